@@ -17,8 +17,8 @@ export function drivesOf(previous: readonly PlayRecord[]): ReadonlyMap<string, n
       drives.set(play.playId, play.drive);
       continue;
     }
-    const playHalf = play.quarter === null ? half : halfOf(play.quarter);
-    const known = play.drive;
+    const playHalf: number | null = play.quarter === null ? half : halfOf(play.quarter);
+    const known: number | null = play.drive;
     if (known !== null) current = known;
     else if (
       play.playKind !== 'try' &&
