@@ -222,6 +222,13 @@ export const BUILT_IN_TERMS: readonly TermDefinition[] = [
     ['simulated', ['sim']],
     ['creeper', [], 'simulated'],
   ]),
+  ...terms('pocket', [
+    ['clean'],
+    ['pressured'],
+    ['hurried', [], 'pressured'],
+    ['hit', [], 'pressured'],
+    ['flushed', [], 'pressured'],
+  ]),
   ...terms('route', [
     ['flat'],
     ['arrow', [], 'flat'],

@@ -1,0 +1,15 @@
+import { MAIN_METRICS } from './main-metrics.ts';
+import type { MetricDefinition } from './metric.ts';
+
+export { formatMetric, type MetricDefinition, type MetricValue, metricValue } from './metric.ts';
+export { wilson } from './wilson.ts';
+
+/** Every metric over plays, in the order in which lists show them. */
+export const METRICS: readonly MetricDefinition[] = [...MAIN_METRICS];
+
+const BY_KEY: ReadonlyMap<string, MetricDefinition> = new Map(METRICS.map((m) => [m.key, m]));
+
+/** The metric of that key; undefined where there is none. */
+export function metricOf(key: string): MetricDefinition | undefined {
+  return BY_KEY.get(key);
+}
