@@ -29,7 +29,7 @@ interface TagRow {
 }
 
 const TAG_SELECT = `SELECT t.play_id AS playId, t.field AS field, m.name AS term, t.number AS number, t.text AS text,
-  coalesce(nullif(w.name, ''), '#' || w.number) AS player
+  CASE WHEN w.number IS NULL THEN w.name WHEN coalesce(w.name, '') = '' THEN '#' || w.number ELSE '#' || w.number || ' ' || w.name END AS player
   FROM tags t LEFT JOIN terms m ON m.id = t.term_id LEFT JOIN players w ON w.id = t.player_id
   WHERE t.removed = 0`;
 
