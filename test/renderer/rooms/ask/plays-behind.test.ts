@@ -1,0 +1,30 @@
+import { describe, expect, it } from 'vitest';
+import { metricOf } from '../../../../football/metrics/definitions.ts';
+import { blankPlay, type PlayRecord } from '../../../../football/play.ts';
+import { playsBehind } from '../../../../renderer/rooms/ask/plays-behind.ts';
+
+function play(playId: string, more: Partial<PlayRecord>): PlayRecord {
+  return { ...blankPlay(playId, 'game'), down: 1, distance: 10, ...more };
+}
+
+const PLAYS = [
+  play('caught', { playKind: 'pass', result: 'complete', gain: 12 }),
+  play('sack', { playKind: 'pass', result: 'sack', gain: -7 }),
+  play('run', { playKind: 'run', result: 'rush', gain: 3 }),
+  play('dropped', { playKind: 'pass', result: 'incomplete' }),
+  play('caught, gain not logged', { playKind: 'pass', result: 'complete' }),
+  play('kick', { playKind: 'punt', down: 4 }),
+];
+
+describe('the plays behind a number', () => {
+  it.each([
+    ['sacks', ['sack']],
+    ['calls', ['caught', 'sack', 'run', 'dropped', 'caught, gain not logged']],
+    ['completionPct', ['caught', 'dropped', 'caught, gain not logged']],
+    ['passYards', ['caught']],
+    ['yardsPerCompletion', ['caught']],
+    ['interceptions', []],
+  ])('of %s are the ones that make it', (key, expected) => {
+    expect(playsBehind(metricOf(key)!, PLAYS)).toEqual(expected);
+  });
+});
