@@ -1,0 +1,43 @@
+/** Film in words: lengths, rates, sizes. */
+
+import type { Angle, FilmView } from '../../../electron/service/views.ts';
+
+export const ANGLES: readonly { readonly value: Angle; readonly label: string }[] = [
+  { value: 'sideline', label: 'Sideline' },
+  { value: 'endzone', label: 'End zone' },
+  { value: 'other', label: 'Other' },
+];
+
+export function angleLabel(angle: Angle): string {
+  return ANGLES.find((known) => known.value === angle)?.label ?? angle;
+}
+
+/** Seconds as `0:08`, `12:31` or `1:02:05`. */
+export function lengthInWords(seconds: number): string {
+  const whole = Math.round(seconds);
+  const [hours, minutes, rest] = [Math.floor(whole / 3600), Math.floor((whole % 3600) / 60), whole % 60];
+  const tail = String(rest).padStart(2, '0');
+  return hours > 0 ? `${hours}:${String(minutes).padStart(2, '0')}:${tail}` : `${minutes}:${tail}`;
+}
+
+/** `29.97`, `30`: no more digits than the rate has. */
+export function rateInWords(fps: number): string {
+  return String(Number(fps.toFixed(2)));
+}
+
+export function bytesInWords(bytes: number): string {
+  if (bytes < 1000) return `${bytes} B`;
+  const units = ['kB', 'MB', 'GB', 'TB'];
+  let size = bytes;
+  let unit = -1;
+  while (size >= 999.5 && unit < units.length - 1) {
+    size /= 1000;
+    unit++;
+  }
+  return `${size < 10 ? size.toFixed(1) : Math.round(size)} ${units[unit]}`;
+}
+
+/** The frame whose still stands for a film: a third in, past a slate and before the end. */
+export function stillFrame(film: Pick<FilmView, 'frames'>): number {
+  return Math.max(0, Math.floor(film.frames / 3));
+}
