@@ -90,29 +90,29 @@ interface Limits {
 }
 
 /** What the field and the game allow; coarse bounds that catch slips of the finger. common practice, no source */
-const NUMBER_LIMITS: Readonly<Record<string, Limits>> = {
-  playNumber: { min: 1, max: 999 },
-  drive: { min: 1, max: 99 },
-  quarter: { min: 1, max: 20 },
-  clock: { min: 0, max: 900 },
-  down: { min: 1, max: 4 },
-  distance: { min: 1, max: 99 },
-  yardsToGoal: { min: 1, max: 99 },
-  scoreFor: { min: 0, max: 250 },
-  scoreAgainst: { min: 0, max: 250 },
-  rushers: { min: 0, max: 11 },
-  gain: { min: -99, max: 99 },
-  airYards: { min: -99, max: 99 },
-  yardsAfterCatch: { min: -99, max: 99 },
-  kickYards: { min: 0, max: 99 },
-  returnYards: { min: -99, max: 109 },
-  penaltyYards: { min: 0, max: 99 },
-};
+const NUMBER_LIMITS: ReadonlyMap<string, Limits> = new Map([
+  ['playNumber', { min: 1, max: 999 }],
+  ['drive', { min: 1, max: 99 }],
+  ['quarter', { min: 1, max: 20 }],
+  ['clock', { min: 0, max: 900 }],
+  ['down', { min: 1, max: 4 }],
+  ['distance', { min: 1, max: 99 }],
+  ['yardsToGoal', { min: 1, max: 99 }],
+  ['scoreFor', { min: 0, max: 250 }],
+  ['scoreAgainst', { min: 0, max: 250 }],
+  ['rushers', { min: 0, max: 11 }],
+  ['gain', { min: -99, max: 99 }],
+  ['airYards', { min: -99, max: 99 }],
+  ['yardsAfterCatch', { min: -99, max: 99 }],
+  ['kickYards', { min: 0, max: 99 }],
+  ['returnYards', { min: -99, max: 109 }],
+  ['penaltyYards', { min: 0, max: 99 }],
+]);
 
 /** Why a number cannot stand in the field, in a coach's words; null where it can. */
 export function numberTrouble(field: FieldDefinition, number: number): string | null {
   if (!Number.isFinite(number)) return `${field.label} must be a number.`;
-  const limits = NUMBER_LIMITS[field.key];
+  const limits = NUMBER_LIMITS.get(field.key);
   if (!limits) return null;
   if (!Number.isInteger(number)) return `${field.label} must be a whole number.`;
   if (number < limits.min || number > limits.max)

@@ -1,0 +1,272 @@
+/** Turns a vocabulary into lookups, once; every keystroke reads them. */
+import type { FieldValue } from '../values.ts';
+import type { FieldDefinition } from '../vocabulary/fields.ts';
+import { termId, termKey } from '../vocabulary/terms.ts';
+import { FIELD_SHORTS, FLAG_WORDS, isSettable } from './shorthand.ts';
+import type { Vocabulary, VocabularyPlayer, VocabularyTerm } from './types.ts';
+
+/** What a word of the vocabulary means: a term of a field, or a flag. */
+export interface Entry {
+  readonly field: FieldDefinition;
+  readonly value: FieldValue;
+  /** ids of the families the term belongs to, nearest first */
+  readonly families: readonly string[];
+  /** its spellings, shortest first */
+  readonly spellings: readonly string[];
+}
+
+interface Spelling {
+  readonly entry: Entry;
+  readonly words: readonly string[];
+}
+
+/** A spelling from its n-th word on, for lookups by the beginnings of words. */
+interface Tail {
+  readonly text: string;
+  readonly spelling: Spelling;
+  readonly from: number;
+}
+
+export interface VocabularyIndex {
+  readonly vocabulary: Vocabulary;
+  readonly fields: ReadonlyMap<string, FieldDefinition>;
+  /** fields by every full name: key, label, short */
+  readonly fieldNames: ReadonlyMap<string, readonly FieldDefinition[]>;
+  readonly fieldWords: readonly { readonly word: string; readonly field: FieldDefinition }[];
+  /** what to write before the colon */
+  readonly shortNames: ReadonlyMap<string, string>;
+  readonly exact: ReadonlyMap<string, readonly Entry[]>;
+  /** the same without blanks: `cover3` */
+  readonly compact: ReadonlyMap<string, readonly Entry[]>;
+  readonly tails: readonly Tail[];
+  readonly longestSpelling: number;
+  /** entries by term id */
+  readonly terms: ReadonlyMap<string, Entry>;
+  readonly entriesByField: ReadonlyMap<string, readonly Entry[]>;
+  readonly playersByNumber: ReadonlyMap<number, readonly VocabularyPlayer[]>;
+}
+
+/** The key under which a spelling is found: `termKey`, or the bare text where that leaves nothing. */
+export function spellingKey(text: string): string {
+  return termKey(text) || text.normalize('NFKC').trim().toLowerCase();
+}
+
+/** The words of a spelling; `fieldGoal` is two. */
+export function spellingWords(text: string): string[] {
+  return spellingKey(text.replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2')).split(' ');
+}
+
+function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
+  const list = map.get(key);
+  if (!list) map.set(key, [value]);
+  else if (!list.includes(value)) list.push(value);
+}
+
+/** The two teams as terms of possession; `us` and `them` always name them. */
+function teamTerms(vocabulary: Vocabulary): VocabularyTerm[] {
+  const { ours, opponent } = vocabulary.teams;
+  const known = new Set(vocabulary.terms.map((term) => term.id));
+  const teams: [string | null, string][] = [
+    [ours, 'us'],
+    [opponent, 'them'],
+  ];
+  return teams.flatMap(([name, alias]) => {
+    if (!name) return [];
+    const id = termId('possession', name);
+    return known.has(id) ? [] : [{ id, field: 'possession', name, aliases: [alias] }];
+  });
+}
+
+function familiesOf(term: VocabularyTerm, byId: ReadonlyMap<string, VocabularyTerm>): string[] {
+  const families: string[] = [];
+  let parent = term.parentId;
+  while (parent && !families.includes(parent)) {
+    families.push(parent);
+    parent = byId.get(parent)?.parentId;
+  }
+  return families;
+}
+
+function nameFields(fields: readonly FieldDefinition[]) {
+  const fieldNames = new Map<string, FieldDefinition[]>();
+  const claimed = new Set<string>();
+  for (const field of fields) {
+    const key = field.key.toLowerCase();
+    fieldNames.set(key, [field]);
+    claimed.add(key);
+  }
+  // A staff's own key wins over a built-in short, so that its own field can always be named.
+  for (const field of fields) {
+    for (const short of FIELD_SHORTS.get(field.key) ?? []) {
+      if (claimed.has(short)) continue;
+      fieldNames.set(short, [field]);
+      claimed.add(short);
+    }
+  }
+  for (const field of fields) {
+    const label = spellingKey(field.label).replaceAll(' ', '');
+    if (label && !claimed.has(label)) push(fieldNames, label, field);
+  }
+  const shortNames = new Map<string, string>();
+  for (const [name, named] of fieldNames) {
+    const field = named[0];
+    if (!field || named.length > 1 || !/^[\p{L}\d]+$/u.test(name)) continue;
+    const before = shortNames.get(field.key);
+    if (before === undefined || name.length < before.length) shortNames.set(field.key, name);
+  }
+  const fieldWords = fields.flatMap((field) => {
+    const key = field.key.toLowerCase();
+    const words = new Set([
+      key,
+      spellingKey(field.label).replaceAll(' ', ''),
+      ...spellingWords(field.key),
+      ...spellingWords(field.label),
+    ]);
+    return [...words].filter(Boolean).map((word) => ({ word, field }));
+  });
+  return { fieldNames, fieldWords, shortNames };
+}
+
+function entriesOf(vocabulary: Vocabulary, fields: ReadonlyMap<string, FieldDefinition>): Entry[] {
+  const terms = [...vocabulary.terms, ...teamTerms(vocabulary)];
+  const byId = new Map(terms.map((term) => [term.id, term]));
+  const teamAlias = new Map([
+    [termId('possession', vocabulary.teams.ours), 'us'],
+    [termId('possession', vocabulary.teams.opponent ?? ''), 'them'],
+  ]);
+  const entries: Entry[] = [];
+  const spell = (spellings: readonly string[]) =>
+    [...new Set(spellings.filter(Boolean))].sort((a, b) => a.length - b.length);
+  for (const term of terms) {
+    const field = fields.get(term.field);
+    if (!field || !isSettable(field.home)) continue;
+    const alias = teamAlias.get(term.id);
+    entries.push({
+      field,
+      value: { kind: 'term', termId: term.id, name: term.name },
+      families: familiesOf(term, byId),
+      spellings: spell([term.name, ...term.aliases, ...(alias ? [alias] : [])]),
+    });
+  }
+  for (const field of fields.values()) {
+    if (field.kind !== 'flag' || !isSettable(field.home)) continue;
+    entries.push({
+      field,
+      value: { kind: 'flag', flag: true },
+      families: [],
+      spellings: spell([field.key, field.label, ...(FLAG_WORDS.get(field.key) ?? [])]),
+    });
+  }
+  return entries;
+}
+
+/** Builds the lookups; keep the result for as long as the vocabulary stays the same. */
+export function indexVocabulary(vocabulary: Vocabulary): VocabularyIndex {
+  const fields = new Map(vocabulary.fields.map((field) => [field.key, field]));
+  const exact = new Map<string, Entry[]>();
+  const compact = new Map<string, Entry[]>();
+  const terms = new Map<string, Entry>();
+  const entriesByField = new Map<string, Entry[]>();
+  const tails: Tail[] = [];
+  let longestSpelling = 1;
+  for (const entry of entriesOf(vocabulary, fields)) {
+    if (entry.value.kind === 'term') {
+      if (terms.has(entry.value.termId)) continue;
+      terms.set(entry.value.termId, entry);
+    }
+    push(entriesByField, entry.field.key, entry);
+    for (const text of entry.spellings) {
+      const words = spellingWords(text);
+      const spelling: Spelling = { entry, words };
+      longestSpelling = Math.max(longestSpelling, words.length);
+      for (const key of new Set([spellingKey(text), words.join(' ')])) {
+        push(exact, key, entry);
+        push(compact, key.replaceAll(' ', ''), entry);
+      }
+      words.forEach((_, from) => {
+        tails.push({ text: words.slice(from).join(' '), spelling, from });
+      });
+    }
+  }
+  tails.sort((a, b) => (a.text < b.text ? -1 : a.text > b.text ? 1 : 0));
+  const playersByNumber = new Map<number, VocabularyPlayer[]>();
+  for (const player of vocabulary.players)
+    if (player.number !== null) push(playersByNumber, player.number, player);
+  return {
+    vocabulary,
+    fields,
+    ...nameFields([...fields.values()]),
+    exact,
+    compact,
+    tails,
+    longestSpelling,
+    terms,
+    entriesByField,
+    playersByNumber,
+  };
+}
+
+/** The fields a name before a colon can mean; a full name beats the beginning of one. */
+export function fieldsNamed(index: VocabularyIndex, name: string): readonly FieldDefinition[] {
+  const key = spellingKey(name).replaceAll(' ', '');
+  const full = index.fieldNames.get(name.toLowerCase()) ?? index.fieldNames.get(key);
+  if (full) return full;
+  const fields = new Set<FieldDefinition>();
+  if (key) for (const { word, field } of index.fieldWords) if (word.startsWith(key)) fields.add(field);
+  return [...fields];
+}
+
+/** Entries of which a spelling is these words, in the field if one is given. */
+export function exactEntries(
+  index: VocabularyIndex,
+  words: readonly string[],
+  field?: string,
+): readonly Entry[] {
+  const key = words.join(' ');
+  const found = index.exact.get(key) ?? index.compact.get(words.join(''));
+  if (!found) return [];
+  return field === undefined ? found : found.filter((entry) => entry.field.key === field);
+}
+
+const isNumeral = (word: string) => /^\d+$/.test(word);
+const begins = (word: string, part: string) => (isNumeral(part) ? word === part : word.startsWith(part));
+
+function lowerBound(tails: readonly Tail[], text: string): number {
+  let low = 0;
+  let high = tails.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (tails[middle]!.text < text) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+function matchesInOrder(spelling: Spelling, from: number, words: readonly string[]): boolean {
+  let at = from;
+  for (const word of words) {
+    while (at < spelling.words.length && !begins(spelling.words[at]!, word)) at += 1;
+    if (at === spelling.words.length) return false;
+    at += 1;
+  }
+  return true;
+}
+
+/**
+ * Entries whose words begin with these, in their order: `cov sk` finds Cover 3 sky. A single word that is
+ * not the first of a spelling needs three letters, and a bare number is never the beginning of anything.
+ */
+export function begunEntries(index: VocabularyIndex, words: readonly string[], field?: string): Entry[] {
+  const first = words[0];
+  if (!first || (words.length === 1 && isNumeral(first))) return [];
+  const found = new Set<Entry>();
+  for (let at = lowerBound(index.tails, first); at < index.tails.length; at += 1) {
+    const tail = index.tails[at]!;
+    if (!tail.text.startsWith(first)) break;
+    const { entry } = tail.spelling;
+    if (field !== undefined && entry.field.key !== field) continue;
+    if (tail.from > 0 && words.length === 1 && first.length < 3) continue;
+    if (matchesInOrder(tail.spelling, tail.from, words)) found.add(entry);
+  }
+  return [...found];
+}

@@ -1,0 +1,78 @@
+/** Reads players: by number, by name, with `us` or `them` before it where both rosters have one. */
+import type { PlayerValue } from '../values.ts';
+import type { FieldDefinition } from '../vocabulary/fields.ts';
+import { spellingWords, type VocabularyIndex } from './index-vocabulary.ts';
+import type { VocabularyPlayer } from './types.ts';
+
+/** Fields of a player of the team in possession. */
+const BALL_FIELDS = new Set(['passer', 'target', 'carrier']);
+
+export interface PlayersFound {
+  /** one where it is clear, more where it is not */
+  readonly players: readonly PlayerValue[];
+  /** the player is on no roster, and is taken as he was typed */
+  readonly isNew: boolean;
+}
+
+const valueOf = ({ id, number, name, team }: VocabularyPlayer): PlayerValue => ({
+  kind: 'player',
+  playerId: id,
+  number,
+  name,
+  team,
+});
+
+function namedPlayers(
+  players: readonly VocabularyPlayer[],
+  name: string,
+  literal: boolean,
+): VocabularyPlayer[] {
+  const words = spellingWords(name);
+  const key = words.join(' ');
+  const exact = players.filter((player) => spellingWords(player.name).join(' ') === key);
+  if (exact.length > 0 || literal) return exact;
+  return players.filter((player) => {
+    const parts = spellingWords(player.name);
+    let at = 0;
+    return words.every((word) => {
+      while (at < parts.length && !parts[at]!.startsWith(word)) at += 1;
+      at += 1;
+      return at <= parts.length;
+    });
+  });
+}
+
+/**
+ * `text` is `84`, `#84`, `us84`, `them 84`, `novak`, `#84 Ira Novak` and the like. A ball field looks on the
+ * roster of the team in possession, where that is known. `literal` takes a name nobody has as a new player.
+ */
+export function findPlayers(
+  index: VocabularyIndex,
+  field: FieldDefinition,
+  text: string,
+  possession: string | null,
+  literal: boolean,
+): PlayersFound | null {
+  const { teams, players } = index.vocabulary;
+  const match = /^(?:(us|them)(?=[\s#\d]|$))?\s*(?:#?(\d{1,3})(?=\s|$))?\s*(.*)$/i.exec(text.trim());
+  if (!match) return null;
+  const [, side, digits, name = ''] = match;
+  const number = digits === undefined ? null : Number(digits);
+  if (number === null && !name) return null;
+  const team = side
+    ? side.toLowerCase() === 'us'
+      ? teams.ours
+      : teams.opponent
+    : BALL_FIELDS.has(field.key)
+      ? possession
+      : null;
+  const pool = number === null ? players : (index.playersByNumber.get(number) ?? []);
+  const onTeam = team === null ? pool : pool.filter((player) => player.team === team);
+  const found = name ? namedPlayers(onTeam, name, literal) : onTeam;
+  if (found.length > 0) return { players: found.map(valueOf), isNew: false };
+  if (number === null && !literal) return null;
+  return {
+    players: [{ kind: 'player', playerId: null, number, name: name || null, team }],
+    isNew: true,
+  };
+}
