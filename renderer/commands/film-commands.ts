@@ -1,0 +1,85 @@
+import type { CommandTable } from './command.ts';
+
+/**
+ * The film obeys the left hand: the middle row is play and single frames, the row above it moves between plays and
+ * runs the play back, the row below jumps. By place, so that they lie together on every keyboard. In a text field the
+ * same keys work with Alt held.
+ */
+export const FILM_COMMANDS = {
+  'film.play': {
+    label: 'Play or pause',
+    group: 'Film',
+    keys: ['[KeyS]', 'Space'],
+    keysInText: ['Alt+[KeyS]'],
+    keysIn: { 'log-line-empty': ['Space'] },
+  },
+  'film.back': {
+    label: 'One frame back',
+    group: 'Film',
+    keys: ['[KeyA]', 'ArrowLeft'],
+    keysInText: ['Alt+[KeyA]', 'Alt+ArrowLeft'],
+    keysIn: { 'log-line-empty': ['ArrowLeft'] },
+  },
+  'film.forward': {
+    label: 'One frame forward',
+    group: 'Film',
+    keys: ['[KeyD]', 'ArrowRight'],
+    keysInText: ['Alt+[KeyD]', 'Alt+ArrowRight'],
+    keysIn: { 'log-line-empty': ['ArrowRight'] },
+  },
+  'film.runBack': {
+    label: 'Run it back: the play from its first frame',
+    group: 'Film',
+    keys: ['[KeyR]', 'Home'],
+    keysInText: ['Alt+[KeyR]'],
+  },
+  'film.slower': {
+    label: 'Speed: full, half, quarter',
+    group: 'Film',
+    keys: ['[KeyF]'],
+    keysInText: ['Alt+[KeyF]'],
+  },
+  'film.jumpBack': {
+    label: 'One second back',
+    group: 'Film',
+    keys: ['[KeyZ]', 'Shift+ArrowLeft'],
+    keysInText: ['Alt+[KeyZ]', 'Alt+Shift+ArrowLeft'],
+  },
+  'film.jumpForward': {
+    label: 'One second forward',
+    group: 'Film',
+    keys: ['[KeyX]', 'Shift+ArrowRight'],
+    keysInText: ['Alt+[KeyX]', 'Alt+Shift+ArrowRight'],
+  },
+  'film.snap': {
+    label: 'To the snap, where it is stamped',
+    group: 'Film',
+    keys: ['[KeyC]'],
+    keysInText: ['Alt+[KeyC]'],
+  },
+  'film.angle': {
+    label: 'Other angle, at the same instant',
+    group: 'Film',
+    keys: ['[KeyW]'],
+    keysInText: ['Alt+[KeyW]'],
+  },
+  'film.full': {
+    label: 'Film over the whole window, or back',
+    group: 'Film',
+    keys: ['[KeyG]'],
+    keysInText: ['Alt+[KeyG]'],
+  },
+  'play.previous': {
+    label: 'Previous play',
+    group: 'Plays',
+    keys: ['[KeyQ]', 'PageUp'],
+    keysInText: ['Alt+[KeyQ]', 'PageUp'],
+  },
+  'play.next': {
+    label: 'Next play',
+    group: 'Plays',
+    keys: ['[KeyE]', 'PageDown'],
+    keysInText: ['Alt+[KeyE]', 'PageDown'],
+  },
+  'playlist.close': { label: 'Close the film over the room', group: 'Plays', keys: ['Escape'] },
+} satisfies CommandTable;
