@@ -1,6 +1,6 @@
 /** The question that a table's cell answers: the room's question, narrowed to the row's and the column's value. */
 
-import { both, EVERY_PLAY, type Question } from '../../../football/question/ast.ts';
+import { both, EVERY_PLAY, type Question } from '../../../../football/question/ast.ts';
 import type { TableKey } from './table-layout.ts';
 
 export interface CellSide {

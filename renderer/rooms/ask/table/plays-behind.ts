@@ -1,9 +1,9 @@
 /** Which of a cell's plays a metric's number is made of: the three sacks of a cell, not all of its calls. */
 
-import { COUNTER_INDEX, playFacts } from '../../../football/metrics/facts.ts';
-import type { MetricDefinition, Sums } from '../../../football/metrics/metric.ts';
-import type { MetricSettings } from '../../../football/metrics/settings.ts';
-import type { PlayRecord } from '../../../football/play.ts';
+import { COUNTER_INDEX, playFacts } from '../../../../football/metrics/facts.ts';
+import type { MetricDefinition, Sums } from '../../../../football/metrics/metric.ts';
+import type { MetricSettings } from '../../../../football/metrics/settings.ts';
+import type { PlayRecord } from '../../../../football/play.ts';
 
 /**
  * Ids of the plays behind the number, in the order given. For a count the plays that it counts; for a rate or a

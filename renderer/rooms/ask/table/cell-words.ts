@@ -1,6 +1,6 @@
 /** A cell and a metric in a sentence: what the hover and the line under the table say. */
 
-import { formatMetric } from '../../../football/metrics/metric.ts';
+import { formatMetric } from '../../../../football/metrics/metric.ts';
 import type { GridCell, ShownMetric } from './table-layout.ts';
 
 export function plays(count: number): string {

@@ -1,7 +1,7 @@
 /** A row's or column's value in words. */
 
-import { formatPlain } from '../../../football/values.ts';
-import type { FieldDefinition } from '../../../football/vocabulary/fields.ts';
+import { formatPlain } from '../../../../football/values.ts';
+import type { FieldDefinition } from '../../../../football/vocabulary/fields.ts';
 import type { TableKey } from './table-layout.ts';
 
 const ORDINALS = ['', '1st', '2nd', '3rd', '4th'];

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { MetricCell, TableView } from '../../../../electron/service/views.ts';
-import { metricOf } from '../../../../football/metrics/definitions.ts';
-import { layTable, nextSort } from '../../../../renderer/rooms/ask/table-layout.ts';
-import { pickAt, placeInWords } from '../../../../renderer/rooms/ask/table-pick.ts';
+import type { MetricCell, TableView } from '../../../../../electron/service/views.ts';
+import { metricOf } from '../../../../../football/metrics/definitions.ts';
+import { layTable, nextSort } from '../../../../../renderer/rooms/ask/table/table-layout.ts';
+import { pickAt, placeInWords } from '../../../../../renderer/rooms/ask/table/table-pick.ts';
 
 const ids = (prefix: string, count: number) => Array.from({ length: count }, (_, i) => `${prefix}${i}`);
 

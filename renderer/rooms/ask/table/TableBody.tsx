@@ -72,7 +72,7 @@ function SmallMark() {
       <span className="ask-small-mark" aria-hidden="true">
         *
       </span>
-      <span className="visually-hidden"> few plays</span>
+      <span className="unseen"> few plays</span>
     </>
   );
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { metricOf } from '../../../../football/metrics/definitions.ts';
-import { blankPlay, type PlayRecord } from '../../../../football/play.ts';
-import { playsBehind } from '../../../../renderer/rooms/ask/plays-behind.ts';
+import { metricOf } from '../../../../../football/metrics/definitions.ts';
+import { blankPlay, type PlayRecord } from '../../../../../football/play.ts';
+import { playsBehind } from '../../../../../renderer/rooms/ask/table/plays-behind.ts';
 
 function play(playId: string, more: Partial<PlayRecord>): PlayRecord {
   return { ...blankPlay(playId, 'game'), down: 1, distance: 10, ...more };

@@ -1,7 +1,7 @@
 /** The service's table as a grid of cells to draw: which columns, in which order the rows, and what each cell says. */
 
-import type { MetricCell, TableRow, TableView } from '../../../electron/service/views.ts';
-import { formatMetric, type MetricDefinition, SMALL_SAMPLE } from '../../../football/metrics/metric.ts';
+import type { MetricCell, TableRow, TableView } from '../../../../electron/service/views.ts';
+import { formatMetric, type MetricDefinition, SMALL_SAMPLE } from '../../../../football/metrics/metric.ts';
 
 export type TableKey = string | number | boolean | null;
 

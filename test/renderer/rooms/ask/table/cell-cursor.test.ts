@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { moveCursor } from '../../../../renderer/rooms/ask/cell-cursor.ts';
+import { moveCursor } from '../../../../../renderer/rooms/ask/table/cell-cursor.ts';
 
 const PLAIN = { rows: 4, columns: 6, groupWidth: 0 };
 const GROUPED = { rows: 4, columns: 6, groupWidth: 2 };

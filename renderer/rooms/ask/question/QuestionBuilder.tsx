@@ -1,0 +1,109 @@
+import { useMemo } from 'react';
+import { type Classnames, QueryBuilder, type RuleGroupType, type Translations } from 'react-querybuilder';
+import type { BuilderGroup } from '../../../../football/question/querybuilder.ts';
+import type { FieldDefinition, FieldGroup } from '../../../../football/vocabulary/fields.ts';
+import { operatorChoices } from './operator-words.ts';
+import { type BuilderContext, ValueEditor } from './ValueEditor.tsx';
+import type { ValueWords } from './value-words.ts';
+
+interface QuestionBuilderProps {
+  readonly tree: BuilderGroup;
+  readonly onChange: (tree: BuilderGroup) => void;
+  readonly fields: readonly FieldDefinition[];
+  readonly words: ValueWords;
+  /** place of the condition that cannot be asked yet */
+  readonly wrong: readonly number[] | null;
+}
+
+const GROUPS: readonly (readonly [FieldGroup, string])[] = [
+  ['calls', 'Calls'],
+  ['situation', 'Situation'],
+  ['outcome', 'Outcome'],
+  ['people', 'People'],
+  ['game', 'Game'],
+  ['notes', 'Notes'],
+];
+
+const WORDS: Partial<Translations> = {
+  fields: { title: 'Field' },
+  operators: { title: 'Comparison' },
+  value: { title: 'Value' },
+  combinators: { title: 'All of these, or any of them' },
+  addRule: { label: '+ Condition', title: 'Add a condition' },
+  addGroup: { label: '+ Group', title: 'Add a group of conditions' },
+  removeRule: { label: '✕', title: 'Take this condition out' },
+  removeGroup: { label: '✕', title: 'Take this group out' },
+  notToggle: { label: 'not', title: 'Turn the group around: plays for which it does not hold' },
+};
+
+const CLASSES: Partial<Classnames> = {
+  queryBuilder: 'ask-builder',
+  ruleGroup: 'ask-group',
+  header: 'ask-group-head',
+  body: 'ask-group-body',
+  rule: 'ask-rule',
+  fields: 'ask-select ask-field',
+  operators: 'ask-select ask-operator',
+  combinators: 'ask-select ask-combinator',
+  notToggle: 'ask-not',
+  addRule: 'ask-add',
+  addGroup: 'ask-add',
+  removeRule: 'ask-remove',
+  removeGroup: 'ask-remove',
+};
+
+const COMBINATORS = [
+  { name: 'and', label: 'all of' },
+  { name: 'or', label: 'any of' },
+];
+
+/** The question as conditions in groups, over the staff's own fields. */
+export function QuestionBuilder({ tree, onChange, fields, words, wrong }: QuestionBuilderProps) {
+  const byKey = useMemo(() => new Map(fields.map((field) => [field.key, field])), [fields]);
+  const choices = useMemo(
+    () =>
+      GROUPS.map(([group, label]) => ({
+        label,
+        options: fields
+          .filter((field) => field.group === group)
+          .map((field) => ({ name: field.key, label: field.label, defaultOperator: firstOperator(field) })),
+      })).filter((group) => group.options.length > 0),
+    [fields],
+  );
+  const context: BuilderContext = { words, fields: byKey, wrongAt: wrong?.join('.') ?? null };
+  return (
+    <QueryBuilder
+      fields={choices}
+      query={tree as RuleGroupType}
+      onQueryChange={(next) => {
+        if (!sameTree(next, tree)) onChange(next as BuilderGroup);
+      }}
+      getOperators={(name) => operatorChoices(byKey.get(name)?.kind ?? 'text')}
+      getDefaultField="concept"
+      getDefaultValue={() => ''}
+      combinators={COMBINATORS}
+      controlElements={{ valueEditor: ValueEditor }}
+      controlClassnames={CLASSES}
+      translations={WORDS}
+      context={context}
+      showNotToggle
+      listsAsArrays
+      addRuleToNewGroups
+      resetOnOperatorChange={false}
+      suppressStandardClassnames
+    />
+  );
+}
+
+function firstOperator(field: FieldDefinition): string {
+  return operatorChoices(field.kind)[0]?.name ?? '=';
+}
+
+/** The builder answers a tree without ids with the same tree with ids, which is no change of the question. */
+function sameTree(a: unknown, b: unknown): boolean {
+  return JSON.stringify(a, withoutIds) === JSON.stringify(b, withoutIds);
+}
+
+function withoutIds(key: string, value: unknown): unknown {
+  return key === 'id' || (key === 'not' && value === false) ? undefined : value;
+}
