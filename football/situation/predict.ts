@@ -1,5 +1,11 @@
-import type { Hash, PlayRecord } from '../play.ts';
+import { inOrder } from '../drives/drives.ts';
+import type { Hash, PlayKind, PlayRecord } from '../play.ts';
 import type { Rules } from '../rules/index.ts';
+import { type Context, contextOf } from './context.ts';
+import { type Gap, gap, isGap } from './gap.ts';
+import { afterOvertimePossession, afterPeriod, overtimeIsOver, type Start } from './periods.ts';
+import { type PlayEffect, settledPlay } from './play-effect.ts';
+import { seriesAfter } from './series.ts';
 import type { Prediction, Situation, Teams } from './situation.ts';
 
 export type { Prediction, Situation, Teams } from './situation.ts';
@@ -11,113 +17,188 @@ export type { Prediction, Situation, Teams } from './situation.ts';
  * @param teams the two names as `possession` writes them; where missing they are taken from the plays
  */
 export function predictNext(previous: readonly PlayRecord[], rules: Rules, teams: Teams = {}): Prediction {
-  const plays = [...previous].sort((a, b) => (a.playNumber ?? Infinity) - (b.playNumber ?? Infinity));
+  const plays = inOrder(previous);
   const play = plays.at(-1);
-  if (!play) return missing('no-play', 'There is no play before this one.');
-  const { possession, yardsToGoal, playKind, result } = play;
-  if (possession === null)
-    return missing('possession-missing', 'Who had the ball is not logged.', 'possession');
-  if (yardsToGoal === null)
-    return missing('spot-missing', 'The spot of the play is not logged.', 'yardsToGoal');
-  if (playKind === null)
-    return missing('kind-missing', 'What kind of play it was is not logged.', 'playKind');
-  if (play.penalty !== null && play.penaltyOutcome !== 'declined')
-    return missing(
-      'penalty-open',
-      'A penalty was called: its enforcement is not worked out.',
-      'penaltyOutcome',
-    );
-  if (play.fumble !== null || result === 'interception')
-    return missing(
-      'turnover-open',
-      'The ball changed hands: where it was dead is not logged.',
-      'endYardsToGoal',
-    );
-  const other = otherTeam(plays, possession, teams);
-  if (other === null) return missing('teams-unknown', 'The other team is not known yet.', 'possession');
+  if (!play) return refusal(gap('no-play', 'There is no play before this one.'));
+  return predictAfter(play, contextOf(plays, rules, teams), rules);
+}
 
-  const scoreFor = play.scoreFor ?? scoreBefore(plays);
-  const scoreAgainst = play.scoreAgainst ?? scoreBefore(plays);
-  const next = (team: string, points: number, more: Partial<Situation>, sameDrive: boolean): Prediction => {
-    const own = scoreFor === null ? null : scoreFor + points;
-    const situation: Situation = {
-      quarter: play.quarter,
-      clock: null,
-      possession: team,
-      down: null,
-      distance: null,
-      yardsToGoal: null,
-      hash: null,
-      playKind: null,
-      scoreFor: team === possession ? own : scoreAgainst,
-      scoreAgainst: team === possession ? scoreAgainst : own,
-      ...more,
-    };
-    const asks = (['clock', 'hash'] as const).filter((key) => situation[key] === null);
-    return { ok: true, situation, asks, sameDrive };
-  };
-  const firstAt = (team: string, toGoal: number): Prediction =>
-    next(team, 0, { down: 1, distance: Math.min(10, toGoal), yardsToGoal: toGoal }, false);
-  const kickoff = (team: string, points: number): Prediction =>
-    next(team, points, { playKind: 'kickoff', yardsToGoal: 100 - rules.kickoffOwnYardLine.value }, false);
+/**
+ * The engine proper: one play, what the game so far adds to it, and the rules.
+ * @param periodEnded the quarter ran out after this play, for callers who see that from the next one
+ */
+export function predictAfter(
+  play: PlayRecord,
+  context: Context,
+  rules: Rules,
+  periodEnded = false,
+  effect: PlayEffect = settledPlay(play, rules),
+): Prediction {
+  if (play.possession === null)
+    return refusal(gap('possession-missing', 'Who had the ball is not logged.', 'possession'));
+  if (context.other === null)
+    return refusal(gap('teams-unknown', 'The other team is not known yet.', 'possession'));
+  const start = startAfter(play, context, rules, periodEnded, effect);
+  return isGap(start) ? refusal(start) : predicted(play, context, effect, start);
+}
 
-  if (playKind === 'try') {
-    if (result !== 'good' && result !== 'missed' && result !== 'blocked' && result !== 'failed')
-      return missing('result-missing', 'What came of the try is not logged.', 'result');
-    const points = result !== 'good' ? 0 : yardsToGoal === rules.tryKickYardsToGoal.value ? 1 : 2;
-    return kickoff(possession, points);
+function startAfter(
+  play: PlayRecord,
+  context: Context,
+  rules: Rules,
+  periodEnded: boolean,
+  effect: PlayEffect,
+): Start | Gap {
+  const ended = periodEnded || effect.recorded.timeExpired;
+  const quarter = play.quarter;
+  // the second half starts afresh, whatever the last play of the first half was
+  if (ended && quarter === 2 && !scores(effect)) return afterPeriod(play, context, rules, effect);
+  if (!effect.ok) return effect.gap;
+  const next = startInPeriod(play, context, rules, effect);
+  if (isGap(next)) return next;
+  if (ended && next.playKind !== 'try') {
+    if (quarter === null) return gap('quarter-missing', 'The quarter is not logged.', 'quarter');
+    if (quarter === 1 || quarter === 3)
+      return { ...next, quarter: quarter + 1, clock: rules.quarterSeconds.value };
+    return afterPeriod(play, context, rules, effect);
   }
-  if (playKind === 'kickoff' || playKind === 'punt') {
-    if (play.touchdown) return missing('return-touchdown', 'The return scored.', 'result');
-    if (result === 'touchback') {
-      const line = playKind === 'punt' ? rules.touchbackOwnYardLine : rules.kickoffTouchbackOwnYardLine;
-      return firstAt(other, 100 - line.value);
+  return next;
+}
+
+function scores(effect: PlayEffect): boolean {
+  return effect.ok && effect.settled.ending.what === 'touchdown';
+}
+
+/** Where play starts next within the same quarter, seen by the team that had the ball. */
+function startInPeriod(
+  play: PlayRecord,
+  context: Context,
+  rules: Rules,
+  effect: Extract<PlayEffect, { ok: true }>,
+): Start | Gap {
+  const { settled } = effect;
+  const { ending } = settled;
+  const inOvertime = (play.quarter ?? 0) >= 5;
+  const inSeries = inOvertime && rules.overtime.value.kind === 'series';
+  if (inOvertime && overtimeIsOver(play, context, rules, effect))
+    return gap('game-over', 'That score ends the game.');
+  switch (ending.what) {
+    case 'touchdown': {
+      if (inSeries && ending.by === 'defense') return gap('game-over', 'That score ends the game.');
+      const against = ending.by === 'offense' ? settled.onTry : -settled.onTry;
+      const twoPoint =
+        inSeries &&
+        rules.overtime.value.twoPointFrom !== null &&
+        (play.quarter ?? 0) - 4 >= rules.overtime.value.twoPointFrom;
+      const base = twoPoint ? rules.tryTwoPointYardsToGoal.value : rules.tryKickYardsToGoal.value;
+      const spot = against < 0 ? Math.max(1, base + against, Math.floor(base / 2)) : base + against;
+      const chosen = rules.tryKickYardsToGoal.value !== rules.tryTwoPointYardsToGoal.value;
+      return {
+        keeps: ending.by === 'offense',
+        playKind: 'try',
+        yardsToGoal: spot,
+        sameDrive: ending.by === 'offense',
+        asks: chosen ? ['yardsToGoal'] : [],
+        clock: play.clock !== null && effect.recorded.timeExpired ? 0 : null,
+      };
     }
-    const returned = play.returnYards ?? (result === 'returned' || result === null ? null : 0);
-    if (play.kickYards === null || returned === null || result === 'blocked' || result === 'muffed')
-      return missing('kick-open', 'Where the kick was dead is not logged.', 'kickYards');
-    if (result === 'onsideRecovered') return firstAt(possession, yardsToGoal - play.kickYards - returned);
-    const toGoal = 100 - (yardsToGoal - play.kickYards + returned);
-    return toGoal >= 1 && toGoal <= 99
-      ? firstAt(other, toGoal)
-      : missing('spot-beyond-field', 'The kick and the return end beyond the goal line.', 'returnYards');
+    case 'safety':
+      return kickoff(
+        ending.on === 'offense',
+        100 - rules.safetyKickOwnYardLine.value,
+        settled.onKickoff,
+        context,
+      );
+    case 'fieldGoal':
+      if (inSeries) return afterOvertimePossession(play, context, rules, effect);
+      return kickoff(true, 100 - rules.kickoffOwnYardLine.value, settled.onKickoff, context);
+    case 'try':
+      if (inSeries) return afterOvertimePossession(play, context, rules, effect);
+      return {
+        ...kickoff(
+          true,
+          100 - rules.kickoffOwnYardLine.value,
+          settled.onKickoff + context.onKickoff,
+          context,
+        ),
+        // the clock stands still during a try
+        clock: play.clock,
+      };
+    default: {
+      const kind = restarted(play);
+      if (ending.what === 'replay' && kind !== null)
+        return {
+          keeps: true,
+          playKind: kind,
+          yardsToGoal: settled.finalAt,
+          sameDrive: true,
+          clock: play.clock,
+        };
+      const series = seriesAfter(play, settled, rules);
+      if (isGap(series)) return series;
+      if (inSeries && !series.keeps) return afterOvertimePossession(play, context, rules, effect);
+      const still = series.replay || (series.keeps && staysOnHash(effect));
+      return {
+        ...series,
+        playKind: null,
+        sameDrive: series.keeps && !(ending.what === 'spot' && ending.changed),
+        hash: still ? hashOf(play) : null,
+      };
+    }
   }
-  if (playKind === 'fieldGoal') {
-    if (result === 'good') return kickoff(possession, 3);
-    return missing('kick-open', 'Where the ball is put after the miss is not logged.', 'endYardsToGoal');
-  }
-  if (playKind === 'noPlay')
-    return missing('penalty-open', 'A play that did not count, without its penalty.', 'penalty');
-
-  const nothing = result === 'incomplete' || result === 'throwaway' || playKind === 'spike';
-  const gain = play.gain ?? (nothing ? 0 : null);
-  if (gain === null) return missing('gain-missing', 'The gain is not logged.', 'gain');
-  const toGoal = yardsToGoal - gain;
-  if (toGoal <= 0 || play.touchdown)
-    return next(possession, 6, { playKind: 'try', yardsToGoal: rules.tryKickYardsToGoal.value }, true);
-  if (toGoal >= 100 || play.safety)
-    return missing('safety-open', 'The play ended behind its own goal line.', 'safety');
-  const { down, distance } = play;
-  if (down === null) return missing('down-missing', 'The down is not logged.', 'down');
-  if (distance === null) return missing('distance-missing', 'The distance is not logged.', 'distance');
-  const hash = nothing ? (play.hash as Hash | null) : null;
-  if (gain >= distance)
-    return next(possession, 0, { down: 1, distance: Math.min(10, toGoal), yardsToGoal: toGoal, hash }, true);
-  if (down >= 4) return firstAt(other, 100 - toGoal);
-  return next(possession, 0, { down: down + 1, distance: distance - gain, yardsToGoal: toGoal, hash }, true);
 }
 
-function missing(code: string, reason: string, field?: string): Prediction {
+function kickoff(keeps: boolean, yardsToGoal: number, moved: number, context: Context): Start | Gap {
+  if (!context.kickoffsLogged)
+    return gap(
+      'kickoffs-not-logged',
+      'This game is logged without kickoffs: where the next drive starts is on the film.',
+    );
+  const at = keeps ? yardsToGoal + moved : yardsToGoal - moved;
+  return { keeps, playKind: 'kickoff', yardsToGoal: Math.min(99, Math.max(1, at)), sameDrive: false };
+}
+
+/** A free kick or a try that did not count is played again; both have no down. */
+function restarted(play: PlayRecord): PlayKind | null {
+  if (play.playKind === 'kickoff' || play.playKind === 'try') return play.playKind;
+  if (play.playKind !== 'noPlay' || play.down !== null || play.yardsToGoal === null) return null;
+  // no kickoff is moved across midfield by more than one penalty, no try out of its own half
+  return play.yardsToGoal >= 40 ? 'kickoff' : 'try';
+}
+
+/** A ball that was not carried is put back where it was, between the same hash marks. */
+function staysOnHash({ recorded }: PlayEffect): boolean {
+  return recorded.result === 'incomplete' || recorded.result === 'throwaway' || recorded.kind === 'spike';
+}
+
+function hashOf(play: PlayRecord): Hash | null {
+  return play.hash === 'L' || play.hash === 'M' || play.hash === 'R' ? play.hash : null;
+}
+
+function predicted(play: PlayRecord, context: Context, effect: PlayEffect, start: Start): Prediction {
+  const points = effect.ok ? effect.points : null;
+  const scoreFor = context.scoreFor !== null && points ? context.scoreFor + points.offense : null;
+  const scoreAgainst = context.scoreAgainst !== null && points ? context.scoreAgainst + points.defense : null;
+  const drive = context.drive;
+  const situation: Situation = {
+    quarter: start.quarter ?? play.quarter,
+    clock: start.clock ?? null,
+    possession: start.keeps ? play.possession : context.other,
+    down: start.down ?? null,
+    distance: start.distance ?? null,
+    yardsToGoal: start.yardsToGoal,
+    hash: start.hash ?? null,
+    playKind: start.playKind,
+    scoreFor: start.keeps ? scoreFor : scoreAgainst,
+    scoreAgainst: start.keeps ? scoreAgainst : scoreFor,
+    drive: start.playKind === 'kickoff' ? null : start.sameDrive ? drive : (drive ?? 0) + 1,
+  };
+  const asks = new Set<string>(start.asks ?? []);
+  if (situation.clock === null) asks.add('clock');
+  if (situation.hash === null) asks.add('hash');
+  return { ok: true, situation, asks: [...asks], sameDrive: start.sameDrive };
+}
+
+function refusal({ code, reason, field }: Gap): Prediction {
   return { ok: false, code, reason, ...(field ? { field } : {}) };
-}
-
-/** The first play of a game finds the score level at nothing; elsewhere a score not logged is not known. */
-function scoreBefore(plays: readonly PlayRecord[]): number | null {
-  return plays.length === 1 && plays[0]?.playNumber === 1 ? 0 : null;
-}
-
-function otherTeam(plays: readonly PlayRecord[], team: string, teams: Teams): string | null {
-  if (teams.home === team && teams.away) return teams.away;
-  if (teams.away === team && teams.home) return teams.home;
-  return plays.find((p) => p.possession !== null && p.possession !== team)?.possession ?? null;
 }

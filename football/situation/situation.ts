@@ -5,6 +5,7 @@ import type { Hash, PlayKind } from '../play.ts';
  * kickoff that is the kicking team, and down and distance are missing, as they are on a try.
  */
 export interface Situation {
+  /** 1 to 4; 5 and up are overtime periods */
   readonly quarter: number | null;
   /** seconds left in the quarter */
   readonly clock: number | null;
@@ -17,6 +18,8 @@ export interface Situation {
   readonly playKind: PlayKind | null;
   readonly scoreFor: number | null;
   readonly scoreAgainst: number | null;
+  /** number of the drive; missing on a kickoff, which belongs to no drive */
+  readonly drive: number | null;
 }
 
 /** The names of the two teams as the plays write them in `possession`. */
@@ -27,7 +30,8 @@ export interface Teams {
 
 /**
  * The situation of the next play, or why it cannot be known. A prediction never fills a gap by a guess:
- * `asks` lists the fields that only film or the staff can tell (most often the clock and the hash).
+ * `asks` lists the fields that only film or the staff can tell (most often the clock and the hash), also
+ * where a value is given because the other choice is rare (the spot of a professional try, say).
  */
 export type Prediction =
   | {
@@ -43,6 +47,6 @@ export type Prediction =
       readonly code: string;
       /** the reason in a coach's words */
       readonly reason: string;
-      /** the field whose value would settle it, where one would */
+      /** the field of the play before whose value would settle it, where one would */
       readonly field?: string;
     };
