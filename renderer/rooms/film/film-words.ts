@@ -1,4 +1,4 @@
-/** Film in words: lengths, rates, sizes. */
+/** Film in words: lengths, rates, angles. */
 
 import type { Angle, FilmView } from '../../../electron/service/views.ts';
 
@@ -23,18 +23,6 @@ export function lengthInWords(seconds: number): string {
 /** `29.97`, `30`: no more digits than the rate has. */
 export function rateInWords(fps: number): string {
   return String(Number(fps.toFixed(2)));
-}
-
-export function bytesInWords(bytes: number): string {
-  if (bytes < 1000) return `${bytes} B`;
-  const units = ['kB', 'MB', 'GB', 'TB'];
-  let size = bytes;
-  let unit = -1;
-  while (size >= 999.5 && unit < units.length - 1) {
-    size /= 1000;
-    unit++;
-  }
-  return `${size < 10 ? size.toFixed(1) : Math.round(size)} ${units[unit]}`;
 }
 
 /** The frame whose still stands for a film: a third in, past a slate and before the end. */

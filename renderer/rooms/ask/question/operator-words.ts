@@ -4,10 +4,8 @@ import { operatorsFor } from '../../../../football/question/kinds.ts';
 import { builderOperators } from '../../../../football/question/querybuilder.ts';
 import type { FieldKind } from '../../../../football/vocabulary/fields.ts';
 
-export interface OperatorChoice {
-  readonly name: string;
-  readonly label: string;
-}
+/** A type and not an interface, because the builder wants one that may have more keys. */
+export type OperatorChoice = { name: string; label: string };
 
 const WORDS: Readonly<Record<string, string>> = {
   '=': 'is',

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { bytesInWords, lengthInWords, rateInWords } from '../../../../renderer/rooms/film/film-words.ts';
+import { bytesInWords } from '../../../../renderer/parts/bytes.ts';
+import { lengthInWords, rateInWords } from '../../../../renderer/rooms/film/film-words.ts';
 import { mapColumn, mapValue } from '../../../../renderer/rooms/film/sheet-map.ts';
 
 const MAP = { columns: { DN: 'down', COV: 'coverage' }, values: { coverage: { '3S': 'Cover 3 sky' } } };
