@@ -78,10 +78,11 @@ function readDenied(index: VocabularyIndex, pieces: readonly Piece[]): Step {
       draft: { start, end, readings: [], incomplete: { code: 'incomplete', message: 'What is not so?' } },
       count: 1,
     };
-  const run = [{ ...head, value: value.slice(1) }, ...bareRun(pieces.slice(1))];
+  const denied = { ...head, value: value.slice(1), words: spellingKey(value.slice(1)).split(' ') };
+  const run = [denied, ...bareRun(pieces.slice(1))];
   const isFlag = (entry: Entry) => entry.value.kind === 'flag';
   for (let count = Math.min(run.length, index.longestSpelling); count > 0; count -= 1) {
-    const words = run.slice(0, count).flatMap((piece) => spellingKey(piece.value).split(' '));
+    const words = run.slice(0, count).flatMap((piece) => piece.words);
     const flags = exactEntries(index, words).filter(isFlag);
     if (flags.length === 0) continue;
     const readings = flags.map((entry) => readingOf(index, entry.field, { kind: 'flag', flag: false }));
@@ -110,7 +111,7 @@ function readQuoted(index: VocabularyIndex, piece: Piece): Draft {
   const { start, end, value, open } = piece;
   if (open)
     return { start, end, readings: [], incomplete: { code: 'incomplete', message: 'The quote is open.' } };
-  const entries = exactEntries(index, spellingKey(value).split(' '));
+  const entries = exactEntries(index, piece.words);
   const readings = entries.map((entry) => entryReading(index, entry));
   return { start, end, readings, ...(readings.length === 0 ? { unknown: { word: value } } : {}) };
 }
@@ -144,7 +145,7 @@ function readValue(
   const isForm = (word: string) => readForm(index, word, scope) !== null;
   if (field.kind === 'term' || field.kind === 'flag') {
     if (head.valueQuoted) {
-      const entries = exactEntries(index, spellingKey(head.value).split(' '), field.key);
+      const entries = exactEntries(index, head.words, field.key);
       if (field.kind === 'term')
         return { readings: entries.map((e) => entryReading(index, e)), count: 1, exact: true };
     } else if (field.kind === 'term') {

@@ -40,6 +40,8 @@ export interface VocabularyIndex {
   readonly compact: ReadonlyMap<string, readonly Entry[]>;
   readonly tails: readonly Tail[];
   readonly longestSpelling: number;
+  /** words of the longest spelling that starts with the word */
+  readonly longestFrom: ReadonlyMap<string, number>;
   /** entries by term id */
   readonly terms: ReadonlyMap<string, Entry>;
   readonly entriesByField: ReadonlyMap<string, readonly Entry[]>;
@@ -169,6 +171,7 @@ export function indexVocabulary(vocabulary: Vocabulary): VocabularyIndex {
   const entriesByField = new Map<string, Entry[]>();
   const tails: Tail[] = [];
   let longestSpelling = 1;
+  const longestFrom = new Map<string, number>();
   for (const entry of entriesOf(vocabulary, fields)) {
     if (entry.value.kind === 'term') {
       if (terms.has(entry.value.termId)) continue;
@@ -179,6 +182,8 @@ export function indexVocabulary(vocabulary: Vocabulary): VocabularyIndex {
       const words = spellingWords(text);
       const spelling: Spelling = { entry, words };
       longestSpelling = Math.max(longestSpelling, words.length);
+      for (const key of [words, spellingKey(text).split(' ')])
+        longestFrom.set(key[0]!, Math.max(key.length, longestFrom.get(key[0]!) ?? 1));
       for (const key of new Set([spellingKey(text), words.join(' ')])) {
         push(exact, key, entry);
         push(compact, key.replaceAll(' ', ''), entry);
@@ -200,6 +205,7 @@ export function indexVocabulary(vocabulary: Vocabulary): VocabularyIndex {
     compact,
     tails,
     longestSpelling,
+    longestFrom,
     terms,
     entriesByField,
     playersByNumber,
@@ -242,31 +248,67 @@ function lowerBound(tails: readonly Tail[], text: string): number {
   return low;
 }
 
-function matchesInOrder(spelling: Spelling, from: number, words: readonly string[]): boolean {
-  let at = from;
-  for (const word of words) {
-    while (at < spelling.words.length && !begins(spelling.words[at]!, word)) at += 1;
-    if (at === spelling.words.length) return false;
+/** Tails that begin with the word; a word inside a spelling needs three letters, unless more words follow. */
+function* tailsFrom(index: VocabularyIndex, first: string, field: string | undefined): Generator<Tail> {
+  for (let at = lowerBound(index.tails, first); at < index.tails.length; at += 1) {
+    const tail = index.tails[at]!;
+    if (!tail.text.startsWith(first)) return;
+    if (field === undefined || tail.spelling.entry.field.key === field) yield tail;
+  }
+}
+
+/** How many of the words begin words of the spelling, in their order. */
+function countInOrder(tail: Tail, words: readonly string[]): number {
+  const own = tail.spelling.words;
+  let at = tail.from;
+  for (let count = 0; count < words.length; count += 1) {
+    while (at < own.length && !begins(own[at]!, words[count]!)) at += 1;
+    if (at === own.length) return count;
     at += 1;
   }
-  return true;
+  return words.length;
 }
+
+const mayBegin = (tail: Tail, words: readonly string[], count: number) =>
+  count > 1 || (!isNumeral(words[0]!) && (tail.from === 0 || words[0]!.length >= 3));
 
 /**
  * Entries whose words begin with these, in their order: `cov sk` finds Cover 3 sky. A single word that is
  * not the first of a spelling needs three letters, and a bare number is never the beginning of anything.
  */
 export function begunEntries(index: VocabularyIndex, words: readonly string[], field?: string): Entry[] {
-  const first = words[0];
-  if (!first || (words.length === 1 && isNumeral(first))) return [];
+  const [first] = words;
+  if (!first) return [];
   const found = new Set<Entry>();
-  for (let at = lowerBound(index.tails, first); at < index.tails.length; at += 1) {
-    const tail = index.tails[at]!;
-    if (!tail.text.startsWith(first)) break;
-    const { entry } = tail.spelling;
-    if (field !== undefined && entry.field.key !== field) continue;
-    if (tail.from > 0 && words.length === 1 && first.length < 3) continue;
-    if (matchesInOrder(tail.spelling, tail.from, words)) found.add(entry);
-  }
+  for (const tail of tailsFrom(index, first, field))
+    if (mayBegin(tail, words, words.length) && countInOrder(tail, words) === words.length)
+      found.add(tail.spelling.entry);
   return [...found];
+}
+
+/** `begunEntries` for as many pieces as can be taken in, each with its words. */
+export function longestBegun(
+  index: VocabularyIndex,
+  pieces: readonly { readonly words: readonly string[] }[],
+  field?: string,
+): { count: number; entries: readonly Entry[] } {
+  const words: string[] = [];
+  const ends = new Map<number, number>();
+  for (let at = 0; at < pieces.length && words.length < index.longestSpelling; at += 1) {
+    words.push(...pieces[at]!.words);
+    ends.set(words.length, at + 1);
+  }
+  const [first] = words;
+  const found = new Set<Entry>();
+  let best = 0;
+  if (first)
+    for (const tail of tailsFrom(index, first, field)) {
+      let count = countInOrder(tail, words);
+      while (count > 0 && !ends.has(count)) count -= 1;
+      if (count === 0 || count < best || !mayBegin(tail, words, count)) continue;
+      if (count > best) found.clear();
+      best = count;
+      found.add(tail.spelling.entry);
+    }
+  return { count: ends.get(best) ?? 0, entries: [...found] };
 }

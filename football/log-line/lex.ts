@@ -1,6 +1,7 @@
 /** Cuts a line into pieces: words, `field:value` pairs, quoted strings and the note behind a semicolon. */
 
 import { parseClock } from '../values.ts';
+import { spellingKey } from './index-vocabulary.ts';
 
 export interface Piece {
   readonly start: number;
@@ -10,6 +11,8 @@ export interface Piece {
   readonly name?: string;
   /** the word, without its name, quotes and doubled quotes */
   readonly value: string;
+  /** the value as words of the vocabulary */
+  readonly words: readonly string[];
   readonly valueStart: number;
   readonly valueQuoted: boolean;
   /** a quote that was opened and not closed */
@@ -42,6 +45,9 @@ function wordEnd(line: string, from: number): number {
 /** `isName` says whether the text before a colon names a field; a colon after anything else is part of the word. */
 export function cutLine(line: string, isName: (name: string) => boolean): Piece[] {
   const pieces: Piece[] = [];
+  const add = (piece: Omit<Piece, 'words'>) => {
+    pieces.push({ ...piece, words: spellingKey(piece.value).split(' ') });
+  };
   let at = 0;
   while (at < line.length) {
     if (isBlank(line[at])) {
@@ -53,12 +59,12 @@ export function cutLine(line: string, isName: (name: string) => boolean): Piece[
       const valueStart = at + 1;
       const value = line.slice(valueStart).trim();
       const end = start + line.slice(start).trimEnd().length;
-      pieces.push({ start, end, kind: 'note', value, valueStart, valueQuoted: false, open: false });
+      add({ start, end, kind: 'note', value, valueStart, valueQuoted: false, open: false });
       break;
     }
     if (line[at] === '"') {
       const quoted = readQuoted(line, at);
-      pieces.push({
+      add({
         start,
         end: quoted.end,
         kind: 'quoted',
@@ -75,14 +81,14 @@ export function cutLine(line: string, isName: (name: string) => boolean): Piece[
     const name = parseClock(word) === null ? /^([^:"]+):/.exec(word)?.[1] : undefined;
     if (name === undefined || !isName(name)) {
       const value = word;
-      pieces.push({ start, end, kind: 'word', value, valueStart: start, valueQuoted: false, open: false });
+      add({ start, end, kind: 'word', value, valueStart: start, valueQuoted: false, open: false });
       at = end;
       continue;
     }
     const valueStart = start + name.length + 1;
     if (line[valueStart] === '"') {
       const quoted = readQuoted(line, valueStart);
-      pieces.push({
+      add({
         start,
         end: quoted.end,
         kind: 'word',
@@ -95,7 +101,7 @@ export function cutLine(line: string, isName: (name: string) => boolean): Piece[
       at = quoted.end;
       continue;
     }
-    pieces.push({
+    add({
       start,
       end,
       kind: 'word',

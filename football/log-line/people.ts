@@ -5,7 +5,7 @@ import { spellingWords, type VocabularyIndex } from './index-vocabulary.ts';
 import type { VocabularyPlayer } from './types.ts';
 
 /** Fields of a player of the team in possession. */
-const BALL_FIELDS = new Set(['passer', 'target', 'carrier']);
+export const BALL_FIELDS = new Set(['passer', 'target', 'carrier']);
 
 export interface PlayersFound {
   /** one where it is clear, more where it is not */
@@ -14,7 +14,7 @@ export interface PlayersFound {
   readonly isNew: boolean;
 }
 
-const valueOf = ({ id, number, name, team }: VocabularyPlayer): PlayerValue => ({
+const asValue = ({ id, number, name, team }: VocabularyPlayer): PlayerValue => ({
   kind: 'player',
   playerId: id,
   number,
@@ -69,7 +69,7 @@ export function findPlayers(
   const pool = number === null ? players : (index.playersByNumber.get(number) ?? []);
   const onTeam = team === null ? pool : pool.filter((player) => player.team === team);
   const found = name ? namedPlayers(onTeam, name, literal) : onTeam;
-  if (found.length > 0) return { players: found.map(valueOf), isNew: false };
+  if (found.length > 0) return { players: found.map(asValue), isNew: false };
   if (number === null && !literal) return null;
   return {
     players: [{ kind: 'player', playerId: null, number, name: name || null, team }],

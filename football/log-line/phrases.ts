@@ -3,7 +3,7 @@ import {
   begunEntries,
   type Entry,
   exactEntries,
-  spellingKey,
+  longestBegun,
   type VocabularyIndex,
 } from './index-vocabulary.ts';
 import type { Piece } from './lex.ts';
@@ -18,38 +18,48 @@ export interface Phrase {
   readonly otherwise?: { readonly first: readonly Entry[]; readonly second: readonly Entry[]; count: number };
 }
 
-const wordsOf = (pieces: readonly Piece[]) => pieces.flatMap((piece) => spellingKey(piece.value).split(' '));
-
-function longest(
-  index: VocabularyIndex,
-  pieces: readonly Piece[],
-  look: (words: readonly string[]) => readonly Entry[],
-): { count: number; entries: readonly Entry[] } {
-  for (let count = Math.min(pieces.length, index.longestSpelling); count > 0; count -= 1) {
-    const words = wordsOf(pieces.slice(0, count));
-    const entries = words.length > 0 ? look(words) : [];
-    if (entries.length > 0) return { count, entries };
-  }
-  return { count: 0, entries: [] };
+interface Found {
+  readonly count: number;
+  readonly entries: readonly Entry[];
 }
 
-/** Whether whole spellings, or words `isForm` knows, cover all pieces. */
+const NOTHING: Found = { count: 0, entries: [] };
+
+function wordsOf(pieces: readonly Piece[], from: number, to: number): readonly string[] {
+  if (to - from === 1) return pieces[from]!.words;
+  const words: string[] = [];
+  for (let at = from; at < to; at += 1) words.push(...pieces[at]!.words);
+  return words;
+}
+
+function longestExact(index: VocabularyIndex, pieces: readonly Piece[], from: number, field?: string): Found {
+  const first = pieces[from]?.words[0];
+  if (first === undefined) return NOTHING;
+  const most = Math.max(1, index.longestFrom.get(first) ?? 1);
+  for (let count = Math.min(pieces.length - from, most); count > 0; count -= 1) {
+    const entries = exactEntries(index, wordsOf(pieces, from, from + count), field);
+    if (entries.length > 0) return { count, entries };
+  }
+  return NOTHING;
+}
+
+/** Whether whole spellings, or words `isForm` knows, cover the pieces from `from` to `to`. */
 function covers(
   index: VocabularyIndex,
   pieces: readonly Piece[],
+  from: number,
+  to: number,
   isForm: (word: string) => boolean,
 ): boolean {
-  let at = 0;
-  while (at < pieces.length) {
-    const { count } = longest(index, pieces.slice(at), (words) => exactEntries(index, words));
+  let at = from;
+  while (at < to) {
+    const { count } = longestExact(index, pieces, at);
     if (count > 0) at += count;
     else if (isForm(pieces[at]!.value)) at += 1;
     else return false;
   }
   return true;
 }
-
-const fieldOf = (entry: Entry | undefined) => entry?.field.key;
 
 /** `pressure field` + `goal line`, or `field goal` + `line`: whole spellings that lap over each other. */
 function overlap(
@@ -59,9 +69,9 @@ function overlap(
   field: string | undefined,
 ): Phrase['otherwise'] {
   for (let split = 1; split < count; split += 1) {
-    const first = exactEntries(index, wordsOf(pieces.slice(0, split)), field);
+    const first = exactEntries(index, wordsOf(pieces, 0, split), field);
     if (first.length === 0) continue;
-    const second = longest(index, pieces.slice(split), (words) => exactEntries(index, words));
+    const second = longestExact(index, pieces, split);
     if (split + second.count > count) return { first, second: second.entries, count: split + second.count };
   }
   return undefined;
@@ -77,21 +87,20 @@ export function findPhrase(
   isForm: (word: string) => boolean,
   field?: string,
 ): Phrase | null {
-  const exact = longest(index, pieces, (words) => exactEntries(index, words, field));
-  const begun = longest(index, pieces, (words) => begunEntries(index, words, field));
-  if (begun.count > exact.count && exact.count > 0) {
-    const rest = pieces.slice(exact.count, begun.count);
-    if (!covers(index, rest, isForm)) {
-      const alone = begunEntries(index, wordsOf(rest));
-      const otherField = alone.length === 1 && begun.entries.every((e) => fieldOf(e) !== fieldOf(alone[0]));
+  const exact = longestExact(index, pieces, 0, field);
+  const begun = longestBegun(index, pieces, field);
+  if (begun.count > exact.count) {
+    if (exact.count === 0) return { ...begun, exact: false };
+    if (!covers(index, pieces, exact.count, begun.count, isForm)) {
+      const second = begunEntries(index, wordsOf(pieces, exact.count, begun.count));
+      const [only] = second;
+      const parts = second.length === 1 && begun.entries.every((entry) => entry.field !== only!.field);
       return {
         ...begun,
         exact: false,
-        ...(otherField ? { otherwise: { first: exact.entries, second: alone, count: begun.count } } : {}),
+        ...(parts ? { otherwise: { first: exact.entries, second, count: begun.count } } : {}),
       };
     }
-  } else if (begun.count > 0 && exact.count === 0) {
-    return { ...begun, exact: false };
   }
   if (exact.count === 0) return null;
   const otherwise = exact.count > 1 ? overlap(index, pieces, exact.count, field) : undefined;

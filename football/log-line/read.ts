@@ -144,8 +144,8 @@ function problemOf(token: LogToken, draft: Draft, at: number): LineProblem | nul
 }
 
 const lineScope = (changes: readonly LineChange[], scope: Scope): Scope => {
-  const valueOf = (key: string): FieldValue | undefined => changes.find(({ field }) => field === key)?.value;
-  const [team, spot] = [valueOf('possession'), valueOf('yardsToGoal')];
+  const said = (key: string): FieldValue | undefined => changes.find(({ field }) => field === key)?.value;
+  const [team, spot] = [said('possession'), said('yardsToGoal')];
   return {
     possession: team?.kind === 'term' ? team.name : team?.kind === 'clear' ? null : scope.possession,
     yardsToGoal: spot?.kind === 'number' ? spot.number : spot?.kind === 'clear' ? null : scope.yardsToGoal,
