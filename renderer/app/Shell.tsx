@@ -6,6 +6,7 @@ import { HelpSheet } from '../commands/HelpSheet.tsx';
 import { Palette } from '../commands/Palette.tsx';
 import { listenToService } from '../service/events.ts';
 
+import { FilmDrawer } from './FilmDrawer.tsx';
 import { ROOMS } from './rooms.ts';
 import classes from './Shell.module.css';
 import { StationCommands } from './StationCommands.tsx';
@@ -45,6 +46,7 @@ export function Shell() {
         </CommandLayer>
       </div>
 
+      <FilmDrawer />
       <Palette />
       <HelpSheet />
     </>

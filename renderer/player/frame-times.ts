@@ -1,0 +1,100 @@
+import type { FrameTimesView } from '../../electron/service/views.ts';
+
+/**
+ * Arithmetic of frames. A frame is an index into the film's own presentation times; nothing here multiplies
+ * a frame number by a rate, except to guess how long the very last frame stands.
+ */
+export type FrameTimes = Pick<FrameTimesView, 'ptsMicros' | 'fps'>;
+
+/** Index of the last frame that starts at or before the time; 0 before the first. */
+export function frameAt(times: FrameTimes, micros: number): number {
+  let low = 0;
+  let high = times.ptsMicros.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (times.ptsMicros[middle]! <= micros) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+/** Index of the frame whose start is nearest, for times that were rounded on their way through the browser. */
+export function nearestFrame(times: FrameTimes, micros: number): number {
+  const frame = frameAt(times, micros);
+  const next = times.ptsMicros[frame + 1];
+  return next !== undefined && next - micros < micros - times.ptsMicros[frame]! ? frame + 1 : frame;
+}
+
+export function clampFrame(times: FrameTimes, frame: number): number {
+  return Math.max(0, Math.min(times.ptsMicros.length - 1, Math.round(frame)));
+}
+
+export function startMicros(times: FrameTimes, frame: number): number {
+  return times.ptsMicros[clampFrame(times, frame)] ?? 0;
+}
+
+/** Half way between a frame's start and the next one's: the time to seek to, since edges miss. */
+export function middleMicros(times: FrameTimes, frame: number): number {
+  const at = clampFrame(times, frame);
+  const start = times.ptsMicros[at] ?? 0;
+  const next = times.ptsMicros[at + 1] ?? start + 1e6 / (times.fps || 30);
+  return start + (next - start) / 2;
+}
+
+/** The frame shown a number of seconds after (or before) another one. */
+export function frameAfterSeconds(times: FrameTimes, frame: number, seconds: number): number {
+  const target = startMicros(times, frame) + seconds * 1e6;
+  const found = nearestFrame(times, target);
+  // on a film slower than the jump, a jump still moves
+  if (found === frame && seconds !== 0) return clampFrame(times, frame + Math.sign(seconds));
+  return found;
+}
+
+/** Seconds from one frame to another of the same film. */
+export function secondsBetween(times: FrameTimes, from: number, to: number): number {
+  return (startMicros(times, to) - startMicros(times, from)) / 1e6;
+}
+
+/** A stretch of film: first frame, and first frame after it. */
+export interface Stretch {
+  readonly inFrame: number;
+  readonly outFrame: number;
+}
+
+/** The stretch as far as the film goes; never empty. */
+export function withinFilm(times: FrameTimes, stretch: Stretch): Stretch {
+  const last = Math.max(0, times.ptsMicros.length - 1);
+  const inFrame = Math.max(0, Math.min(last, stretch.inFrame));
+  return { inFrame, outFrame: Math.max(inFrame + 1, Math.min(last + 1, stretch.outFrame)) };
+}
+
+export function clampTo(stretch: Stretch, frame: number): number {
+  return Math.max(stretch.inFrame, Math.min(stretch.outFrame - 1, frame));
+}
+
+interface AngleSide {
+  readonly times: FrameTimes;
+  readonly clip: Stretch;
+  /** frame of the snap on this film, where it is stamped */
+  readonly snapFrame: number | null;
+}
+
+/**
+ * The frame of the other angle at the same instant: as far from its snap as this one is from its own, where both are
+ * stamped; else as far from the clip's start.
+ */
+export function sameInstant(from: AngleSide, frame: number, to: AngleSide): number {
+  const both = from.snapFrame !== null && to.snapFrame !== null;
+  const here = both ? from.snapFrame! : from.clip.inFrame;
+  const there = both ? to.snapFrame! : to.clip.inFrame;
+  // the middle of the frame, so that two cameras a few microseconds apart still agree
+  const micros = middleMicros(from.times, frame) - startMicros(from.times, here);
+  return clampTo(withinFilm(to.times, to.clip), frameAt(to.times, startMicros(to.times, there) + micros));
+}
+
+/** A film time as `1:02.37`. */
+export function formatFilmTime(seconds: number): string {
+  const hundredths = Math.max(0, Math.round(seconds * 100));
+  const minutes = Math.floor(hundredths / 6000);
+  return `${minutes}:${String(Math.floor((hundredths % 6000) / 100)).padStart(2, '0')}.${String(hundredths % 100).padStart(2, '0')}`;
+}
