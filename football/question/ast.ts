@@ -109,6 +109,15 @@ export function rulesOf(question: Question): RuleQuestion[] {
   return question.kind === 'rule' ? [question] : question.rules.flatMap(rulesOf);
 }
 
+/** How many conditions there are, an empty group being one. */
+export function sizeOf(question: Question): number {
+  if (question.kind === 'rule') return 1;
+  return Math.max(
+    1,
+    question.rules.reduce((sum, rule) => sum + sizeOf(rule), 0),
+  );
+}
+
 /** Levels of groups, 0 for a lone rule. */
 export function depthOf(question: Question): number {
   return question.kind === 'rule' ? 0 : 1 + Math.max(0, ...question.rules.map(depthOf));

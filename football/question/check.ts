@@ -12,18 +12,21 @@ import {
   type Question,
   type RuleQuestion,
   rulesOf,
+  sizeOf,
 } from './ast.ts';
 import { FieldSet } from './fieldset.ts';
 import { operatorsFor, readValue } from './kinds.ts';
 import { canonicalPattern } from './like.ts';
 import { printQuestion } from './print.ts';
 
+export type FieldDefinitions = readonly FieldDefinition[] | FieldSet;
+
 /** Every reason why the question cannot be asked; none when it can. */
-export function checkQuestion(question: Question, fields: readonly FieldDefinition[]): Problem[] {
-  const set = new FieldSet(fields);
+export function checkQuestion(question: Question, fields: FieldDefinitions): Problem[] {
+  const set = FieldSet.of(fields);
   const rules = rulesOf(question);
   const problems: Problem[] = [];
-  if (rules.length > QUESTION_LIMITS.rules) {
+  if (sizeOf(question) > QUESTION_LIMITS.rules) {
     problems.push({
       code: 'question-long',
       message: `The question has more than ${QUESTION_LIMITS.rules} conditions.`,
@@ -50,10 +53,10 @@ export function checkQuestion(question: Question, fields: readonly FieldDefiniti
 }
 
 /** The question with its values as the fields keep them, or the first reason why it cannot be asked. */
-export function settleQuestion(question: Question, fields: readonly FieldDefinition[]): Result<Question> {
+export function settleQuestion(question: Question, fields: FieldDefinitions): Result<Question> {
   const [problem] = checkQuestion(question, fields);
   if (problem) return fail(problem);
-  const set = new FieldSet(fields);
+  const set = FieldSet.of(fields);
   const settle = (q: Question): Question => {
     if (q.kind === 'group') return { ...q, rules: q.rules.map(settle) };
     const settled = settleRule(q, set);

@@ -1,7 +1,7 @@
 /** The place in the words of a question, and how a parse gives up at one of them. */
 
 import { type Problem, ProblemError } from '../result.ts';
-import type { RuleQuestion } from './ast.ts';
+import { QUESTION_LIMITS, type RuleQuestion } from './ast.ts';
 import type { FieldSet } from './fieldset.ts';
 import type { Keyword, Span, Token } from './tokens.ts';
 
@@ -61,4 +61,8 @@ export function expectSymbol(cursor: Cursor, symbol: string, why: string): void 
   if (!takeSymbol(cursor, symbol)) {
     refuse(token, 'question-syntax', `${shown(token)} stands where “${symbol}” ${why}.`);
   }
+}
+
+export function tooMany(): [code: string, message: string] {
+  return ['question-long', `The question has more than ${QUESTION_LIMITS.rules} conditions.`];
 }

@@ -13,6 +13,10 @@ export class FieldSet {
     this.byFoldedKey = new Map(fields.map((field) => [field.key.toLowerCase(), field]));
   }
 
+  static of(fields: readonly FieldDefinition[] | FieldSet): FieldSet {
+    return fields instanceof FieldSet ? fields : new FieldSet(fields);
+  }
+
   /** The field of exactly this key. */
   get(key: string): FieldDefinition | undefined {
     return this.byKey.get(key);

@@ -60,14 +60,34 @@ export function foldCase(text: string): string {
   return text.replace(/[A-Z]+/g, (letters) => letters.toLowerCase());
 }
 
-/** A test of texts against a pattern. */
+/** A test of texts against a pattern, in time proportional to text times pattern at worst. */
 export function likeTest(pattern: string): (text: string) => boolean {
-  const source = partsOf(foldCase(pattern))
-    .map((part) => {
-      if ('wild' in part) return part.wild === '%' ? '.*' : '.';
-      return part.text.replace(/[\\^$.*+?()[\]{}|/-]/g, '\\$&');
-    })
-    .join('');
-  const expression = new RegExp(`^${source}$`, 'su');
-  return (text) => expression.test(foldCase(text));
+  const parts = partsOf(foldCase(pattern));
+  const runs = parts.map((part) => 'wild' in part && part.wild === '%');
+  const fits = (at: number, character: string): boolean => {
+    const part = parts[at];
+    if (!part || runs[at]) return false;
+    return 'wild' in part || part.text === character;
+  };
+  return (text) => {
+    const characters = [...foldCase(text)];
+    let at = 0;
+    // after the last `%`, and how far it has reached: only that one ever needs to reach further
+    let afterRun = -1;
+    let reached = 0;
+    for (let i = 0; i < characters.length; ) {
+      if (runs[at]) {
+        afterRun = ++at;
+        reached = i;
+      } else if (fits(at, characters[i]!)) {
+        at++;
+        i++;
+      } else if (afterRun >= 0) {
+        at = afterRun;
+        i = ++reached;
+      } else return false;
+    }
+    while (runs[at]) at++;
+    return at === parts.length;
+  };
 }

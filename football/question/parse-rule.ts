@@ -22,6 +22,7 @@ import {
   take,
   takeKeyword,
   takeSymbol,
+  tooMany,
 } from './cursor.ts';
 import { isNumeric, operatorsFor, readValue } from './kinds.ts';
 import { canonicalPattern } from './like.ts';
@@ -56,7 +57,7 @@ interface Subject {
 
 export function parseRule(cursor: Cursor): RuleQuestion {
   if (cursor.places.size >= QUESTION_LIMITS.rules) {
-    refuse(peek(cursor), 'question-long', `The question has more than ${QUESTION_LIMITS.rules} conditions.`);
+    refuse(peek(cursor), ...tooMany());
   }
   const start = peek(cursor).start;
   const { made, values } = isLiteral(peek(cursor)) ? valueFirst(cursor) : fieldFirst(cursor);

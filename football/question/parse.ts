@@ -5,7 +5,6 @@
  */
 
 import { fail, ok, ProblemError, type Result } from '../result.ts';
-import type { FieldDefinition } from '../vocabulary/fields.ts';
 import {
   type Combinator,
   depthOf,
@@ -14,7 +13,9 @@ import {
   QUESTION_LIMITS,
   type Question,
   type RuleQuestion,
+  sizeOf,
 } from './ast.ts';
+import type { FieldDefinitions } from './check.ts';
 import {
   type Cursor,
   expectSymbol,
@@ -26,6 +27,7 @@ import {
   shown,
   takeKeyword,
   takeSymbol,
+  tooMany,
 } from './cursor.ts';
 import { FieldSet } from './fieldset.ts';
 import { comparisonAt, parseRule } from './parse-rule.ts';
@@ -38,13 +40,13 @@ export interface ParsedQuestion {
 }
 
 /** A problem points at the word in the text that it is about. Blank text asks for every play. */
-export function parseQuestion(text: string, fields: readonly FieldDefinition[]): Result<Question> {
+export function parseQuestion(text: string, fields: FieldDefinitions): Result<Question> {
   const parsed = parseWithPlaces(text, fields);
   return parsed.ok ? ok(parsed.value.question) : parsed;
 }
 
 /** As parseQuestion, and where each rule stands in the text. */
-export function parseWithPlaces(text: string, fields: readonly FieldDefinition[]): Result<ParsedQuestion> {
+export function parseWithPlaces(text: string, fields: FieldDefinitions): Result<ParsedQuestion> {
   if (text.length > QUESTION_LIMITS.textLength) {
     return fail({
       code: 'question-long',
@@ -59,7 +61,7 @@ export function parseWithPlaces(text: string, fields: readonly FieldDefinition[]
     tokens: tokens.value,
     at: 0,
     depth: 0,
-    fields: new FieldSet(fields),
+    fields: FieldSet.of(fields),
     places: new Map(),
   };
   try {
@@ -67,6 +69,7 @@ export function parseWithPlaces(text: string, fields: readonly FieldDefinition[]
     const question = normalise(chain(cursor, 'or'));
     const rest = peek(cursor);
     if (rest.type !== 'end') refuse(rest, ...afterCondition(rest, cursor));
+    if (sizeOf(question) > QUESTION_LIMITS.rules) refuse({ start: 0, end: text.length }, ...tooMany());
     if (depthOf(question) > QUESTION_LIMITS.depth) tooDeep({ start: 0, end: text.length });
     return ok({ question, places: cursor.places });
   } catch (error) {

@@ -5,7 +5,6 @@
  */
 
 import { fail, ok, type Problem, type Result } from '../result.ts';
-import type { FieldDefinition } from '../vocabulary/fields.ts';
 import {
   isListRule,
   isNoValueRule,
@@ -21,7 +20,7 @@ import {
   RANGE_OPERATORS,
   type RuleQuestion,
 } from './ast.ts';
-import { settleRule } from './check.ts';
+import { type FieldDefinitions, settleRule } from './check.ts';
 import { FieldSet } from './fieldset.ts';
 import { type PatternShape, patternFor, readPattern } from './like.ts';
 
@@ -101,11 +100,8 @@ function ruleToBuilder(rule: RuleQuestion): BuilderRule {
 }
 
 /** Groups come back as they stand, a group of one too, so that the builder's tree keeps its shape. */
-export function fromBuilder(
-  group: BuilderGroup,
-  fields: readonly FieldDefinition[],
-): Result<Question, BuilderProblem> {
-  return readGroup(group, new FieldSet(fields), []);
+export function fromBuilder(group: BuilderGroup, fields: FieldDefinitions): Result<Question, BuilderProblem> {
+  return readGroup(group, FieldSet.of(fields), []);
 }
 
 function refuse(path: readonly number[], code: string, message: string, next?: string) {

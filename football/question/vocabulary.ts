@@ -141,11 +141,15 @@ export function splitPlayerLabel(label: string): { number: string | null; name: 
 export function isAskedPlayer(label: string, asked: AskedPlayer): boolean {
   const folded = foldCase(label);
   const { number, name } = splitPlayerLabel(folded);
-  return folded === asked.label || name === asked.label || (asked.number !== null && number === asked.number);
+  if (folded === asked.label || (name !== '' && name === asked.label)) return true;
+  return asked.number !== null && number === asked.number;
 }
 
 /** Whether the label or the name alone follows a pattern of LIKE. */
 export function playerLikeTest(pattern: string): (label: string) => boolean {
   const test = likeTest(pattern);
-  return (label) => test(label) || test(splitPlayerLabel(label).name);
+  return (label) => {
+    const { name } = splitPlayerLabel(label);
+    return test(label) || (name !== '' && test(name));
+  };
 }

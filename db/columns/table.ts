@@ -1,0 +1,86 @@
+/** Counted tables: what each group of plays adds up to, and exactly which plays it is made of. */
+
+import type { CounterColumns } from './counters.ts';
+import {
+  type Axis,
+  axisOf,
+  cross,
+  type GroupBy,
+  type GroupSource,
+  type GroupValue,
+  splitRows,
+} from './group.ts';
+
+export interface CountedGroup {
+  readonly plays: number;
+  /** in the order of the table's `counters` */
+  readonly sums: Float64Array;
+  /** in the order of play */
+  readonly playIds: readonly string[];
+}
+
+export interface CountedRow extends CountedGroup {
+  readonly key: readonly GroupValue[];
+}
+
+export interface CountedCell extends CountedGroup {
+  readonly row: readonly GroupValue[];
+  readonly col: readonly GroupValue[];
+}
+
+export interface CountedTable {
+  readonly counters: readonly string[];
+  /** only cells with plays in them; by row, then by column */
+  readonly cells: readonly CountedCell[];
+  readonly rows: readonly CountedRow[];
+  readonly cols: readonly CountedRow[];
+  readonly total: CountedGroup;
+}
+
+export interface TableSource extends GroupSource {
+  readonly counters: CounterColumns;
+  idsOf(rows: Int32Array): string[];
+}
+
+export interface TableRequest {
+  readonly rows: readonly GroupBy[];
+  readonly cols?: readonly GroupBy[];
+  /** the counters to add up; all when not given */
+  readonly counters?: readonly string[];
+}
+
+/** @param rows rows of the columns, in the order of play */
+export function countTable(rows: Int32Array, request: TableRequest, source: TableSource): CountedTable {
+  const counters = request.counters ?? source.counters.names;
+  const wanted = counters.map((name) => {
+    const at = source.counters.names.indexOf(name);
+    if (at < 0) throw new Error(`There is no counter ${name}.`);
+    return at;
+  });
+  const rowAxis = axisOf(rows, request.rows, source);
+  const colAxis = axisOf(rows, request.cols ?? [], source);
+  const both = cross(rowAxis, colAxis);
+  const one: Axis = { groupOf: new Int32Array(rows.length), keys: [[]] };
+  const groupsOf = (axis: Axis): CountedGroup[] => {
+    const sums = source.counters.sums(rows, axis.groupOf, axis.keys.length, wanted);
+    return splitRows(rows, axis.groupOf, axis.keys.length).map((members, group) => ({
+      plays: members.length,
+      sums: sums.subarray(group * wanted.length, (group + 1) * wanted.length),
+      playIds: source.idsOf(members),
+    }));
+  };
+  const keyed = (axis: Axis) =>
+    groupsOf(axis).map((group, i): CountedRow => ({ key: axis.keys[i]!, ...group }));
+  const depth = request.rows.length;
+  return {
+    counters,
+    cells: groupsOf(both).map((group, i) => ({
+      row: both.keys[i]!.slice(0, depth),
+      col: both.keys[i]!.slice(depth),
+      ...group,
+    })),
+    rows: keyed(rowAxis),
+    cols: keyed(colAxis),
+    total: groupsOf(one)[0]!,
+  };
+}
