@@ -153,6 +153,12 @@ export class Journal {
     return committed;
   }
 
+  /** Whether a change would leave a trace if it were committed as it stands. */
+  wouldChange(change: Change): boolean {
+    const prior = this.writer.read(change.entity, change.id, change.field);
+    return !this.changesNothing(change, prior, change.origin ?? 'entered');
+  }
+
   private changesNothing(change: Change, prior: EditValue, origin: string): boolean {
     if (change.entity === 'tag' && change.field === 'value') {
       return sameValue(tagSubstance(change.value), tagSubstance(prior));

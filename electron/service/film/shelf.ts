@@ -1,0 +1,99 @@
+import { existsSync, mkdirSync, readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Library } from '../../../db/library.ts';
+import { allFilmPlaces, filmPlaces, findFilm, rememberPlace } from '../../../db/repositories/film.ts';
+import { ProblemError } from '../../../football/result.ts';
+import type { FilmProbe } from '../../film/film-types.ts';
+import type { FrameTable } from '../../film/frame-table.ts';
+import { frameTableFromBuffer, frameTableToBuffer } from '../../film/frame-table-file.ts';
+import { probeFilm } from '../../film/probe.ts';
+
+/** Names a film by its content, so that two stations that bring the same file in mean the same film. */
+export function filmIdOf(probe: Pick<FilmProbe, 'contentId'>): string {
+  return `film-${probe.contentId.slice(0, 32)}`;
+}
+
+/** Where the film lies on this machine now, or null when it has moved or changed. Modification time may change; size may not. */
+export function whereIs(library: Library, filmId: string): string | null {
+  return filmPlaces(library, filmId).find(isThere)?.path ?? null;
+}
+
+/** The same for all films at once. */
+export function whereAreAll(library: Library): Map<string, string> {
+  const places = new Map<string, string>();
+  for (const place of allFilmPlaces(library)) {
+    if (!places.has(place.filmId) && isThere(place)) places.set(place.filmId, place.path);
+  }
+  return places;
+}
+
+function isThere(place: { path: string; bytes: number }): boolean {
+  const stats = statSync(place.path, { throwIfNoEntry: false });
+  return stats?.isFile() === true && stats.size === place.bytes;
+}
+
+/** @throws ProblemError `film-unknown`, `film-missing` */
+export function filmPathOrProblem(library: Library, filmId: string): string {
+  const film = findFilm(library, filmId);
+  if (!film) {
+    throw new ProblemError({
+      code: 'film-unknown',
+      message: 'This film is not in the library.',
+      next: 'Bring it in first.',
+    });
+  }
+  const path = whereIs(library, filmId);
+  if (path) return path;
+  const last = filmPlaces(library, filmId)[0]?.path;
+  throw new ProblemError({
+    code: 'film-missing',
+    message: `${film.name} is not where it was${last ? ` (${last})` : ''}.`,
+    kept: 'Its plays, tags and clips are kept.',
+    next: 'Connect the drive it is on, or relink it in the Film room.',
+  });
+}
+
+function frameTablePath(library: Library, filmId: string): string {
+  return join(library.cacheFolder, 'frames', `${filmId}.frames`);
+}
+
+/** Puts what was found out about a film into the cache, and remembers where it lies. */
+export function shelve(library: Library, filmId: string, probe: FilmProbe): void {
+  const path = frameTablePath(library, filmId);
+  mkdirSync(join(library.cacheFolder, 'frames'), { recursive: true });
+  writeFileSync(`${path}.part`, frameTableToBuffer(probe.table));
+  renameSync(`${path}.part`, path);
+  rememberPlace(library, { filmId, path: probe.path, bytes: probe.bytes, modifiedMs: probe.modifiedMs });
+}
+
+const recent = new WeakMap<Library, Map<string, FrameTable>>();
+const RECENT_TABLES = 64;
+
+/**
+ * A film's frame table: from memory, from the cache, or read anew from the film.
+ * @throws ProblemError `film-unknown`, `film-missing`, or why the film cannot be read
+ */
+export async function frameTableOf(library: Library, filmId: string): Promise<FrameTable> {
+  const known = recent.get(library) ?? new Map<string, FrameTable>();
+  recent.set(library, known);
+  const inMemory = known.get(filmId);
+  if (inMemory) return inMemory;
+  const table = fromCache(library, filmId) ?? (await fromFilm(library, filmId));
+  known.set(filmId, table);
+  if (known.size > RECENT_TABLES) known.delete(known.keys().next().value as string);
+  return table;
+}
+
+function fromCache(library: Library, filmId: string): FrameTable | null {
+  const path = frameTablePath(library, filmId);
+  if (!existsSync(path)) return null;
+  const read = frameTableFromBuffer(readFileSync(path));
+  return read.ok ? read.value : null;
+}
+
+async function fromFilm(library: Library, filmId: string): Promise<FrameTable> {
+  const probe = await probeFilm(filmPathOrProblem(library, filmId));
+  if (!probe.ok) throw new ProblemError(probe.problem);
+  if (!library.readOnly) shelve(library, filmId, probe.value);
+  return probe.value.table;
+}

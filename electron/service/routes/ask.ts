@@ -1,0 +1,39 @@
+import { Hono } from 'hono';
+import { z } from 'zod';
+import { answer, lineOf, table } from '../actions/answers.ts';
+import { questions, removeQuestion, saveQuestion } from '../actions/questions.ts';
+import type { Station } from '../station.ts';
+import { clean } from './playbook.ts';
+import { id, json } from './shapes.ts';
+
+const where = z.string().max(20_000);
+const metrics = z.array(z.string()).optional();
+
+export function askRoutes(station: Station) {
+  return new Hono()
+    .post('/answer', json({ where, metrics }), (c) => {
+      const body = c.req.valid('json');
+      return c.json(answer(station, body.where, body.metrics));
+    })
+    .post('/line', json({ playIds: z.array(id), metrics }), (c) => {
+      const body = c.req.valid('json');
+      return c.json(lineOf(station, body.playIds, body.metrics));
+    })
+    .post(
+      '/table',
+      json({
+        where,
+        rows: z.string(),
+        cols: z.string().nullish(),
+        metrics,
+        families: z.boolean().optional(),
+      }),
+      (c) => c.json(table(station, clean(c.req.valid('json')))),
+    )
+    .get('/questions', (c) => c.json(questions(station)))
+    .post('/questions', json({ name: z.string().min(1).max(200), where }), (c) => {
+      const body = c.req.valid('json');
+      return c.json(saveQuestion(station, body.name, body.where));
+    })
+    .post('/questions/:id/remove', (c) => c.json(removeQuestion(station, c.req.param('id'))));
+}

@@ -1,0 +1,129 @@
+import { zValidator } from '@hono/zod-validator';
+import { Hono } from 'hono';
+import { z } from 'zod';
+import { listGames } from '../../../db/repositories/games.ts';
+import { ProblemError } from '../../../football/result.ts';
+import { rateNumber } from '../../film/frame-table.ts';
+import { filmViews, relinkFilm, relinkFolder } from '../actions/films.ts';
+import { listFolder } from '../actions/folders.ts';
+import { exportPlays } from '../actions/sheets/export.ts';
+import { importSheet, mapFor } from '../actions/sheets/import.ts';
+import { openSheet, previewSheet } from '../actions/sheets/preview.ts';
+import { frameTableOf } from '../film/shelf.ts';
+import type { Station } from '../station.ts';
+import type { FrameTimesView } from '../views.ts';
+import { angle, id, json } from './shapes.ts';
+
+const path = z.string().min(1).max(4000);
+const map = z.object({
+  columns: z.record(z.string(), z.string()),
+  values: z.record(z.string(), z.record(z.string(), z.string())).default({}),
+});
+
+export function filmRoutes(station: Station) {
+  return new Hono()
+    .get('/films', (c) => c.json(filmViews(station)))
+    .get('/films/:filmId/frames', async (c) => {
+      const filmId = c.req.param('filmId');
+      const table = await frameTableOf(station.library, filmId);
+      return c.json({
+        filmId,
+        ptsMicros: Array.from(table.ptsMicros),
+        keyFrames: Array.from(table.keyFrames),
+        fps: rateNumber(table.rate),
+        variable: table.variable,
+      } satisfies FrameTimesView);
+    })
+    .post(
+      '/films/add',
+      json({
+        paths: z.array(path).min(1),
+        gameId: id.nullish(),
+        gameTitle: z.string().max(200).nullish(),
+        angle: angle.nullish(),
+        onePlayPerFile: z.boolean(),
+      }),
+      (c) => {
+        const body = c.req.valid('json');
+        const gameTitle = titleOf(station, body.gameId, body.gameTitle);
+        return c.json(
+          station.jobs.start('add-films', `Bring film in to ${gameTitle}`, {
+            paths: body.paths,
+            gameTitle,
+            angle: body.angle ?? null,
+            onePlayPerFile: body.onePlayPerFile,
+          }),
+        );
+      },
+    )
+    .post('/films/:filmId/relink', json({ path }), async (c) =>
+      c.json(await relinkFilm(station, c.req.param('filmId'), c.req.valid('json').path)),
+    )
+    .post('/films/relink-folder', json({ folder: path }), async (c) =>
+      c.json(await relinkFolder(station, c.req.valid('json').folder)),
+    )
+    .get('/folders', zValidator('query', z.object({ path: z.string().optional() })), (c) =>
+      c.json(listFolder(c.req.valid('query').path ?? null)),
+    )
+    .post('/sheets/preview', json({ path, map: map.partial().nullish() }), async (c) => {
+      const body = c.req.valid('json');
+      return c.json(
+        previewSheet(
+          station,
+          await openSheet(body.path),
+          (body.map ?? null) as Parameters<typeof previewSheet>[2],
+        ),
+      );
+    })
+    .post(
+      '/sheets/import',
+      json({ path, gameId: id.nullish(), gameTitle: z.string().max(200).nullish(), map }),
+      async (c) => {
+        const body = c.req.valid('json');
+        const sheet = await openSheet(body.path);
+        const gameTitle =
+          body.gameId || body.gameTitle ? titleOf(station, body.gameId, body.gameTitle) : null;
+        return c.json(importSheet(station, sheet, { map: mapFor(station, sheet, body.map), gameTitle }));
+      },
+    )
+    .post(
+      '/sheets/export',
+      json({
+        where: z.string().max(20_000).optional(),
+        playIds: z.array(id).optional(),
+        fields: z.array(z.string()).nullish(),
+        to: path,
+      }),
+      async (c) => {
+        const { where, playIds, fields, to } = c.req.valid('json');
+        const rows = await exportPlays(station, {
+          ...(playIds ? { playIds } : {}),
+          ...(where !== undefined ? { where } : {}),
+          fields: fields ?? null,
+          to,
+        });
+        return c.json({ rows, path: to });
+      },
+    )
+    .get('/jobs', (c) => c.json(station.jobs.list()))
+    .post('/jobs/:jobId/cancel', (c) => c.json(station.jobs.cancel(c.req.param('jobId'))))
+    .post('/jobs/:jobId/resume', (c) => c.json(station.jobs.resume(c.req.param('jobId'))));
+}
+
+function titleOf(
+  station: Station,
+  gameId: string | null | undefined,
+  title: string | null | undefined,
+): string {
+  if (gameId) {
+    const game = listGames(station.library).find((g) => g.id === gameId);
+    if (game) return game.title;
+  }
+  if (title?.trim()) return title.trim();
+  throw new ProblemError({
+    code: 'game-missing',
+    message: 'No game was named.',
+    kept: 'Nothing was changed.',
+    next: 'Choose a game, or type the title of a new one.',
+  });
+}

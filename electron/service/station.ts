@@ -1,0 +1,127 @@
+import { userInfo } from 'node:os';
+import type { ColumnStore } from '../../db/columns/column-store.ts';
+import type { Committed } from '../../db/journal/journal.ts';
+import { type Library, type OpenOptions, openLibrary } from '../../db/library.ts';
+import { loadPlaysById } from '../../db/repositories/play-records.ts';
+import { readSetting } from '../../db/repositories/vocabulary.ts';
+import type { Level, PlayRecord } from '../../football/play.ts';
+import { buildColumns, refreshColumns } from './columns.ts';
+import { Jobs } from './jobs/jobs.ts';
+import type { ServiceEvent } from './views.ts';
+import { loadVocabulary, type StationVocabulary, touchesVocabulary } from './vocabulary.ts';
+
+/**
+ * One open library and all that the service keeps in memory for it. Routes and the command line both
+ * hand a station to the functions in `actions/`; nothing else holds state.
+ */
+export class Station {
+  readonly library: Library;
+  readonly person: string;
+  readonly jobs: Jobs;
+  private readonly listeners = new Set<(event: ServiceEvent) => void>();
+  private readonly playListeners = new Set<(plays: readonly PlayRecord[]) => void>();
+  private vocabularyNow: StationVocabulary | null = null;
+  private columnsNow: ColumnStore | null = null;
+
+  constructor(library: Library, person: string) {
+    this.library = library;
+    this.person = person;
+    this.jobs = new Jobs(library, (job) => this.tell({ type: 'job', job }));
+    library.journal.onCommit((committed) => this.afterCommit(committed));
+  }
+
+  get team(): string {
+    return readSetting<string>(this.library, 'team') ?? '';
+  }
+
+  get level(): Level {
+    return readSetting<Level>(this.library, 'level') ?? 'ncaa';
+  }
+
+  vocabulary(): StationVocabulary {
+    this.vocabularyNow ??= loadVocabulary(this.library);
+    return this.vocabularyNow;
+  }
+
+  /** The columns that questions are answered from; built at the first question, then kept in step. */
+  columns(): ColumnStore {
+    this.columnsNow ??= buildColumns(this.library, this.vocabulary());
+    return this.columnsNow;
+  }
+
+  /** Forget the columns: a setting that every play's numbers depend on has changed. */
+  dropColumns(): void {
+    this.columnsNow = null;
+  }
+
+  onEvent(listener: (event: ServiceEvent) => void): () => void {
+    this.listeners.add(listener);
+    return () => this.listeners.delete(listener);
+  }
+
+  /** Told of every play that a gesture touched, as it now is; in memory, after the commit. */
+  onPlays(listener: (plays: readonly PlayRecord[]) => void): void {
+    this.playListeners.add(listener);
+  }
+
+  tell(event: ServiceEvent): void {
+    for (const listener of this.listeners) listener(event);
+  }
+
+  async close(): Promise<void> {
+    await this.jobs.stop();
+    this.library.close();
+  }
+
+  private afterCommit({ edits, gesture }: Committed): void {
+    const entities = new Set(edits.map((e) => e.entity));
+    if (touchesVocabulary(entities)) this.vocabularyNow = null;
+    const playIds = touchedPlays(this.library, edits);
+    if (this.columnsNow) {
+      if (entities.has('game') || entities.has('term') || entities.has('player') || entities.has('field')) {
+        this.columnsNow = null;
+      } else {
+        refreshColumns(this.columnsNow, this.library, playIds, edits);
+      }
+    }
+    if (playIds.length > 0 && this.playListeners.size > 0) {
+      const plays = loadPlaysById(this.library.db, playIds).map((p) => p.record);
+      for (const listener of this.playListeners) listener(plays);
+    }
+    if (playIds.length > 0) this.tell({ type: 'plays', playIds, gesture });
+    if (touchesVocabulary(entities)) this.tell({ type: 'playbook' });
+    if (entities.has('game')) this.tell({ type: 'games' });
+    if (entities.has('film') || entities.has('clip')) this.tell({ type: 'films' });
+    if (entities.has('cutup') || entities.has('cutupItem')) this.tell({ type: 'cutups' });
+    if (entities.has('question')) this.tell({ type: 'questions' });
+  }
+}
+
+/** @throws ProblemError as `openLibrary` */
+export function openStation(path: string, options: OpenOptions = {}): Station {
+  const person = options.person ?? whoIsThere();
+  return new Station(openLibrary(path, { ...options, person }), person);
+}
+
+export function whoIsThere(): string {
+  try {
+    return userInfo().username || 'coach';
+  } catch {
+    return 'coach';
+  }
+}
+
+function touchedPlays(library: Library, edits: Committed['edits']): string[] {
+  const ids = new Set<string>();
+  for (const edit of edits) {
+    if (edit.entity === 'play') ids.add(edit.entityId);
+    else if (edit.entity === 'tag' || edit.entity === 'moment') ids.add(edit.entityId.split('/', 1)[0] ?? '');
+    else if (edit.entity === 'clip') {
+      const row = library.db.prepare('SELECT play_id AS playId FROM clips WHERE id = ?').get(edit.entityId) as
+        | { playId: string | null }
+        | undefined;
+      if (row?.playId) ids.add(row.playId);
+    }
+  }
+  return [...ids];
+}

@@ -1,0 +1,9 @@
+import { type AddFilms, addFilms } from './film/add-films.ts';
+import { type ExportCutup, exportCutup } from './film/export-cutup.ts';
+import type { Station } from './station.ts';
+
+/** The kinds of long work that a station does. */
+export function defineWork(station: Station): void {
+  station.jobs.define<AddFilms>('add-films', (input, context) => addFilms(station, input, context));
+  station.jobs.define<ExportCutup>('export-cutup', (input, context) => exportCutup(station, input, context));
+}
