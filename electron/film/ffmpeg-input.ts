@@ -36,5 +36,18 @@ export function filmInput(path: string, beforeInput: readonly string[] = []): st
   ];
 }
 
+/**
+ * Argument that lets every frame through with its own time, neither doubled nor dropped. Newer ffmpeg names it otherwise;
+ * builds from a snapshot carry a count of commits instead of a version.
+ */
+export function everyFrame(version: string): string[] {
+  const snapshot = /^N-(\d+)/.exec(version);
+  const release = /^n?(\d+)\.(\d+)/.exec(version);
+  const renamed = snapshot
+    ? Number(snapshot[1]) >= 107_000
+    : release !== null && Number(release[1]) * 100 + Number(release[2]) >= 501;
+  return renamed ? ['-fps_mode', 'passthrough'] : ['-vsync', 'passthrough'];
+}
+
 /** Arguments that every run of ffmpeg starts with. */
 export const QUIET = ['-hide_banner', '-nostdin', '-nostats', '-loglevel'] as const;

@@ -1,4 +1,5 @@
 import { spawn } from 'node:child_process';
+import type { Readable, Writable } from 'node:stream';
 
 /** How a program that we ran has ended. */
 export interface RunEnd {
@@ -18,28 +19,42 @@ export interface RunOptions {
 
 const ERRORS_KEPT = 65_536;
 
-/** Runs a program without a shell and without input, and never throws: the end says what happened. */
-export function runProgram(
-  program: string,
-  args: readonly string[],
-  options: RunOptions = {},
-): Promise<RunEnd> {
-  const { signal, timeLimitMs, onOutput } = options;
-  return new Promise((resolve) => {
-    if (signal?.aborted) {
-      resolve({ code: null, stopped: 'cancelled', errors: '' });
-      return;
-    }
-    let stopped: RunEnd['stopped'] = 'no';
-    let errors = '';
-    const child = spawn(program, args, {
-      stdio: ['ignore', onOutput ? 'pipe' : 'ignore', 'pipe'],
-      windowsHide: true,
-    });
-    const stop = (why: RunEnd['stopped']) => {
-      if (stopped === 'no') stopped = why;
-      child.kill('SIGKILL');
-    };
+export interface Running {
+  readonly input: Writable | null;
+  readonly output: Readable | null;
+  readonly ended: Promise<RunEnd>;
+  /** ends the program at once */
+  readonly stop: () => void;
+}
+
+export interface StartOptions {
+  readonly signal?: AbortSignal;
+  readonly timeLimitMs?: number;
+  readonly takesInput?: boolean;
+  readonly givesOutput?: boolean;
+  /** takes the lines of stderr as they come */
+  readonly onErrorLine?: (line: string) => void;
+}
+
+/** Starts a program without a shell; `ended` never rejects: the end says what happened. */
+export function startProgram(program: string, args: readonly string[], options: StartOptions = {}): Running {
+  const { signal, timeLimitMs, onErrorLine } = options;
+  if (signal?.aborted) {
+    const ended = Promise.resolve<RunEnd>({ code: null, stopped: 'cancelled', errors: '' });
+    return { input: null, output: null, ended, stop: () => {} };
+  }
+  const child = spawn(program, args, {
+    stdio: [options.takesInput ? 'pipe' : 'ignore', options.givesOutput ? 'pipe' : 'ignore', 'pipe'],
+    windowsHide: true,
+  });
+  let stopped: RunEnd['stopped'] = 'no';
+  let errors = '';
+  let rest = '';
+  const stop = (why: RunEnd['stopped']) => {
+    if (stopped === 'no') stopped = why;
+    child.kill('SIGKILL');
+  };
+  const ended = new Promise<RunEnd>((resolve) => {
     const onAbort = () => stop('cancelled');
     const timer = timeLimitMs === undefined ? undefined : setTimeout(() => stop('too-slow'), timeLimitMs);
     signal?.addEventListener('abort', onAbort, { once: true });
@@ -48,19 +63,40 @@ export function runProgram(
       signal?.removeEventListener('abort', onAbort);
       resolve({ code, stopped, errors });
     };
-    child.stdout?.on('data', (chunk: Buffer) => onOutput?.(chunk));
+    // a program that ends early breaks the pipe to it; its end tells why
+    child.stdin?.on('error', () => {});
     child.stderr?.on('data', (chunk: Buffer) => {
-      errors = (errors + chunk.toString('utf8')).slice(-ERRORS_KEPT);
+      const text = chunk.toString('utf8');
+      errors = (errors + text).slice(-ERRORS_KEPT);
+      if (!onErrorLine) return;
+      const lines = (rest + text).split(/\r?\n|\r/);
+      rest = lines.pop() ?? '';
+      for (const line of lines) onErrorLine(line);
     });
     child.once('error', (error) => {
-      if (child.pid === undefined) {
-        stopped = 'not-started';
-        errors = error.message;
-        finish(null);
-      }
+      if (child.pid !== undefined) return;
+      stopped = 'not-started';
+      errors = error.message;
+      finish(null);
     });
-    child.once('close', (code) => finish(code));
+    child.once('close', (code) => {
+      if (rest !== '') onErrorLine?.(rest);
+      finish(code);
+    });
   });
+  return { input: child.stdin, output: child.stdout, ended, stop: () => stop('cancelled') };
+}
+
+/** Runs a program to its end, without input. */
+export function runProgram(
+  program: string,
+  args: readonly string[],
+  options: RunOptions = {},
+): Promise<RunEnd> {
+  const { signal, timeLimitMs, onOutput } = options;
+  const running = startProgram(program, args, { signal, timeLimitMs, givesOutput: onOutput !== undefined });
+  if (onOutput) running.output?.on('data', onOutput);
+  return running.ended;
 }
 
 /** The last line that ffmpeg wrote, for a message; its address prefixes left out. */
