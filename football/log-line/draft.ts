@@ -99,7 +99,10 @@ function readBare(index: VocabularyIndex, line: string, pieces: readonly Piece[]
   if (form && !phrase?.exact) return { draft: fromForm(form, start, end, value), count: 1 };
   if (!phrase) {
     if (value.startsWith('!')) return readDenied(index, pieces);
-    return { draft: { start, end, readings: [], unknown: { word: value } }, count: 1 };
+    const name = /^(\p{L}+):/u.exec(value)?.[1];
+    const trouble = name && { code: 'field-unknown', message: `No field is called “${name}”.` };
+    const unknown = { word: value };
+    return { draft: { start, end, readings: [], unknown, ...(trouble ? { trouble } : {}) }, count: 1 };
   }
   if (hasOtherwise(phrase)) return divided(index, line, pieces, phrase);
   const readings = phrase.entries.map((entry) => entryReading(index, entry));

@@ -52,6 +52,21 @@ function nearEntries(index: VocabularyIndex, word: string, fields: readonly Fiel
     .map(([entry]) => entry);
 }
 
+/** Fields whose name is nearly what stands before the colon. */
+function nearFields(index: VocabularyIndex, word: string): Candidate[] {
+  const colon = word.indexOf(':');
+  if (colon < 3) return [];
+  const name = word.slice(0, colon).toLowerCase();
+  const limit = name.length < 6 ? 1 : 2;
+  const near = index.fieldWords.filter((known) => editDistance(name, known.word, limit) <= limit);
+  return [...new Set(near.map(({ field }) => field))].slice(0, MOST_NEAR).map(({ key, label }) => ({
+    kind: 'field',
+    field: key,
+    display: label,
+    insert: `${fieldName(index, key)}${word.slice(colon)}`,
+  }));
+}
+
 /** The field a new word looks like, by its shape; it only sets the order of the offers. */
 function likelyField(word: string): string | undefined {
   if (/^\d+x\d+$/i.test(word)) return 'receivers';
@@ -76,6 +91,8 @@ export function offersFor(index: VocabularyIndex, draft: Draft, taken: ReadonlyS
   const { unknown } = draft;
   if (!unknown) return [];
   const { word, fields } = unknown;
+  const named = fields ? [] : nearFields(index, word);
+  if (named.length > 0) return named;
   const near = nearEntries(index, word, fields).map((entry) => ({
     kind: 'value' as const,
     field: entry.field.key,

@@ -2,11 +2,11 @@
 import { type FieldValue, playerLabel } from '../values.ts';
 import type { FieldDefinition } from '../vocabulary/fields.ts';
 import { spellingKey, spellingWords, type VocabularyIndex } from './index-vocabulary.ts';
-import { BALL_FIELDS } from './people.ts';
+import { teamOf } from './people.ts';
 import { fieldName, sayExplicitly } from './spell.ts';
 import type { Likelihood, LogLineContext, Suggestion } from './types.ts';
 
-/** Players whose number, or a word of whose name, begins with `typed`; a ball field offers the team in possession. */
+/** Players whose number, or a word of whose name, begins with `typed`; of the side the field is of. */
 export function suggestPlayers(
   index: VocabularyIndex,
   field: FieldDefinition,
@@ -15,11 +15,11 @@ export function suggestPlayers(
   likelihood: Likelihood,
 ): Omit<Suggestion, 'start' | 'end'>[] {
   const key = typed.trim().replace(/^#/, '').toLowerCase();
-  const possession = BALL_FIELDS.has(field.key) ? (context.play?.possession ?? null) : null;
+  const side = teamOf(index, field, context.play?.possession ?? null);
   const shares = likelihood(field.key);
   const name = fieldName(index, field.key);
   return index.vocabulary.players
-    .filter(({ team }) => possession === null || team === possession)
+    .filter(({ team }) => side === null || team === side)
     .filter(
       (player) =>
         !key ||
@@ -31,7 +31,7 @@ export function suggestPlayers(
       const label = playerLabel(value);
       const share = shares.get(spellingKey(label));
       const wearers = number === null ? [] : (index.playersByNumber.get(number) ?? []);
-      const isClear = wearers.filter((p) => possession === null || p.team === possession).length === 1;
+      const isClear = wearers.filter((p) => side === null || p.team === side).length === 1;
       return {
         insert: isClear ? `${name}${number}` : sayExplicitly(index, field, value),
         field: field.key,

@@ -4,8 +4,21 @@ import type { FieldDefinition } from '../vocabulary/fields.ts';
 import { spellingWords, type VocabularyIndex } from './index-vocabulary.ts';
 import type { VocabularyPlayer } from './types.ts';
 
-/** Fields of a player of the team in possession. */
-export const BALL_FIELDS = new Set(['passer', 'target', 'carrier']);
+/** Fields of a player of the team that puts the ball in play, and of the other team; for the rest either. */
+const OFFENSE_FIELDS = new Set(['passer', 'target', 'carrier', 'kicker']);
+const DEFENSE_FIELDS = new Set(['interceptor', 'brokenUpBy', 'returner']);
+
+/** The team whose roster the field's players are on, where the field and the possession tell. */
+export function teamOf(
+  index: VocabularyIndex,
+  field: FieldDefinition,
+  possession: string | null,
+): string | null {
+  const { ours, opponent } = index.vocabulary.teams;
+  if (possession === null || OFFENSE_FIELDS.has(field.key)) return possession;
+  if (!DEFENSE_FIELDS.has(field.key)) return null;
+  return possession === ours ? opponent : ours;
+}
 
 export interface PlayersFound {
   /** one where it is clear, more where it is not */
@@ -43,8 +56,8 @@ function namedPlayers(
 }
 
 /**
- * `text` is `84`, `#84`, `us84`, `them 84`, `novak`, `#84 Ira Novak` and the like. A ball field looks on the
- * roster of the team in possession, where that is known. `literal` takes a name nobody has as a new player.
+ * `text` is `84`, `#84`, `us84`, `them 84`, `novak`, `#84 Ira Novak` and the like. The roster is
+ * that of `teamOf`, or both. `literal` takes a name nobody has as a new player.
  */
 export function findPlayers(
   index: VocabularyIndex,
@@ -63,9 +76,7 @@ export function findPlayers(
     ? side.toLowerCase() === 'us'
       ? teams.ours
       : teams.opponent
-    : BALL_FIELDS.has(field.key)
-      ? possession
-      : null;
+    : teamOf(index, field, possession);
   const pool = number === null ? players : (index.playersByNumber.get(number) ?? []);
   const onTeam = team === null ? pool : pool.filter((player) => player.team === team);
   const found = name ? namedPlayers(onTeam, name, literal) : onTeam;

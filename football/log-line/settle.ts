@@ -26,27 +26,32 @@ export function isRefinement(a: Reading, b: Reading): boolean {
   return Boolean(a.families?.includes(idB) || b.families?.includes(idA));
 }
 
-/** The reading of a draft that has one left, for each field it sets. */
-function takenFields(
-  open: readonly (readonly Reading[])[],
-): Map<string, { draft: number; reading: Reading }[]> {
-  const taken = new Map<string, { draft: number; reading: Reading }[]>();
+interface Claim {
+  readonly draft: number;
+  readonly readings: readonly Reading[];
+}
+
+/** For each field, the drafts that can only mean it, whichever of its values. */
+function takenFields(open: readonly (readonly Reading[])[]): Map<string, Claim[]> {
+  const taken = new Map<string, Claim[]>();
   open.forEach((readings, draft) => {
-    const [reading] = readings;
-    if (!reading || readings.length > 1) return;
-    for (const { field } of reading.sets) {
-      const list = taken.get(field);
-      if (list) list.push({ draft, reading });
-      else taken.set(field, [{ draft, reading }]);
+    const [first, ...others] = readings;
+    for (const { field } of first?.sets ?? []) {
+      if (!others.every(({ sets }) => sets.some((set) => set.field === field))) continue;
+      const claims = taken.get(field);
+      if (claims) claims.push({ draft, readings });
+      else taken.set(field, [{ draft, readings }]);
     }
   });
   return taken;
 }
 
-const valueIn = (taken: ReturnType<typeof takenFields>, field: string) =>
-  taken.get(field)?.[0]?.reading.sets.find((set) => set.field === field)?.value;
+function valueIn(taken: ReadonlyMap<string, Claim[]>, field: string): FieldValue | undefined {
+  const readings = taken.get(field)?.[0]?.readings ?? [];
+  return readings.length === 1 ? readings[0]!.sets.find((set) => set.field === field)?.value : undefined;
+}
 
-function kindOnLine(taken: ReturnType<typeof takenFields>, context: PlayKindContext): string | undefined {
+function kindOnLine(taken: ReadonlyMap<string, Claim[]>, context: PlayKindContext): string | undefined {
   const said = termOf(valueIn(taken, 'playKind'));
   if (said) return said;
   const result = termOf(valueIn(taken, 'result'));
@@ -85,7 +90,9 @@ export function settle(drafts: readonly Draft[], context: PlayKindContext): (rea
     const hasFoul = context.hasFoul || taken.has('penalty');
     const isFree = (reading: Reading, at: number) =>
       reading.sets.every(({ field }) =>
-        (taken.get(field) ?? []).every((other) => other.draft === at || isRefinement(reading, other.reading)),
+        (taken.get(field) ?? []).every(
+          (claim) => claim.draft === at || claim.readings.some((other) => isRefinement(reading, other)),
+        ),
       );
     const makesSense = (reading: Reading) =>
       kindId === undefined ||

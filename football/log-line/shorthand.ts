@@ -41,6 +41,9 @@ export const FIELD_SHORTS: ReadonlyMap<string, readonly string[]> = new Map([
   ['penaltyOn', ['by']],
   ['penaltyYards', ['py']],
   ['penaltyOutcome', ['ruling']],
+  ['tackler', ['tk']],
+  ['pocket', ['pkt']],
+  ['endYardsToGoal', ['end']],
   ['note', ['n']],
 ]);
 

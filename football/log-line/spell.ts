@@ -1,5 +1,12 @@
 /** Values as text that reads back as exactly that value. */
-import { type FieldValue, formatPlain, formatValue, type PlainValue, playerLabel } from '../values.ts';
+import {
+  type FieldValue,
+  formatPlain,
+  formatValue,
+  type PlainValue,
+  type PlayerValue,
+  playerLabel,
+} from '../values.ts';
 import type { FieldDefinition } from '../vocabulary/fields.ts';
 import { type Entry, exactEntries, spellingKey, type VocabularyIndex } from './index-vocabulary.ts';
 import { quote } from './lex.ts';
@@ -30,11 +37,17 @@ export function sayExplicitly(index: VocabularyIndex, field: FieldDefinition, va
   }
 }
 
-function sayPlayer(index: VocabularyIndex, player: Extract<FieldValue, { kind: 'player' }>): string {
+/** By number where that is enough, with the side before it; else by number and name. */
+function sayPlayer(index: VocabularyIndex, player: PlayerValue): string {
   const { teams } = index.vocabulary;
-  const team = player.team === null ? '' : player.team === teams.ours ? 'us' : 'them';
-  const rest = playerLabel(player);
-  return isPlainWord(`${team}${rest}`) ? `${team}${rest}` : quote(`${team}${team && rest ? ' ' : ''}${rest}`);
+  const side = player.team === null ? '' : player.team === teams.ours ? 'us' : 'them';
+  if (player.number !== null) {
+    const wearers = index.playersByNumber.get(player.number) ?? [];
+    const sameSide = wearers.filter(({ team }) => player.team === null || team === player.team);
+    const isEnough = player.playerId === null ? player.name === null : sameSide.length === 1;
+    if (isEnough) return `${wearers.length === sameSide.length && !side ? '' : side}${player.number}`;
+  }
+  return quote(`${side}${side ? ' ' : ''}${playerLabel(player)}`);
 }
 
 /** Whether the text, on its own, can mean this entry only. */
