@@ -1,11 +1,13 @@
 import type { PlayRecord } from '../play.ts';
+import { rulesFor } from '../rules/index.ts';
 import { type PlayReading, readPlay } from './reading.ts';
 import { DEFAULT_METRIC_SETTINGS, isSuccess, type MetricSettings } from './settings.ts';
 
 /**
  * The numbers of one play, in this order. Every metric over plays is a formula over sums of these, so a
  * store may keep each as one column and never look at a play again. A number that may be missing comes
- * with a counter of the plays on which it is known. New counters go to the end.
+ * with a counter of the plays on which it is known. A drive's numbers stand on its first play. New counters
+ * go to the end.
  */
 export const COUNTERS = [
   'calls',
@@ -58,6 +60,16 @@ export const COUNTERS = [
   'epaKnown',
   'epa',
   'epaSuccesses',
+  'sidesKnown',
+  'takeaways',
+  'giveaways',
+  'drives',
+  'driveYards',
+  'drivePoints',
+  'redZoneTrips',
+  'redZoneTouchdowns',
+  'redZoneScores',
+  'threeAndOuts',
 ] as const;
 
 export type Counter = (typeof COUNTERS)[number];
@@ -68,7 +80,8 @@ export const COUNTER_INDEX = Object.fromEntries(COUNTERS.map((name, i) => [name,
 >;
 
 /**
- * The counters of one play, in the order of `COUNTERS`: 0 or 1, or yards, seconds, points.
+ * The counters of one play, in the order of `COUNTERS`: 0 or 1, or yards, seconds, points. Those of drives
+ * stay 0 here; `gameFacts` adds them.
  * @param epa expected points added by the play, where the next situation is known
  */
 export function playFacts(
@@ -77,11 +90,18 @@ export function playFacts(
   epa: number | null = null,
 ): Float64Array {
   const facts = new Float64Array(COUNTERS.length);
-  const reading = readPlay(play);
-  if (!reading.call) return facts;
+  const reading = readPlay(play, settings.level ? rulesFor(settings.level) : undefined);
   const put = (counter: Counter, value: number | boolean): void => {
     facts[COUNTER_INDEX[counter]] = Number(value);
   };
+  if (settings.team !== undefined && play.possession !== null && play.playKind !== 'noPlay') {
+    const loser = ballLostBy(play, reading);
+    const ours = play.possession === settings.team ? 'offense' : 'defense';
+    put('sidesKnown', 1);
+    put('giveaways', loser === ours);
+    put('takeaways', loser !== null && loser !== ours);
+  }
+  if (!reading.call) return facts;
   const putKnown = (known: Counter, counter: Counter, value: number | null): void => {
     if (value === null) return;
     put(known, 1);
@@ -196,6 +216,18 @@ function converted(play: PlayRecord, reading: PlayReading): boolean {
   if (reading.interception) return false;
   if (reading.gain === null || play.distance === null) return play.firstDown === true;
   return reading.gain >= play.distance;
+}
+
+/**
+ * The side that lost the ball to the other by an interception or a fumble, kicks included; offense is the team
+ * that put the ball in play. An onside kick and a blocked kick are no turnover.
+ */
+function ballLostBy(play: PlayRecord, reading: PlayReading): 'offense' | 'defense' | null {
+  if (reading.call) return reading.lost ? 'offense' : null;
+  if (play.playKind !== 'punt' && play.playKind !== 'kickoff' && play.playKind !== 'fieldGoal') return null;
+  const { endPossession } = play.tags;
+  if (play.fumble === 'lost') return endPossession === 'defense ball' ? 'offense' : 'defense';
+  return play.result === 'muffed' && endPossession === 'offense ball' ? 'defense' : null;
 }
 
 function afterCatch(play: PlayRecord): number | null {

@@ -1,4 +1,6 @@
 import type { PlayRecord } from '../play.ts';
+import type { Rules } from '../rules/index.ts';
+import { settledPlay } from '../situation/play-effect.ts';
 
 /**
  * What a logged play counts as, before any number is made of it. One reading for metrics, drives and the
@@ -56,10 +58,14 @@ const NOTHING: PlayReading = {
   touchdown: false,
 };
 
-/** Reads one play. Fouls that offset each other wipe the play out, as a logged `noPlay` does. */
-export function readPlay(play: PlayRecord): PlayReading {
+/**
+ * Reads one play.
+ * @param rules by which a penalty may have undone the play; without them only `noPlay` and fouls that offset
+ *   each other do
+ */
+export function readPlay(play: PlayRecord, rules?: Rules): PlayReading {
   const kind = callKind(play);
-  if (kind === null || play.penaltyOutcome === 'offset') return NOTHING;
+  if (kind === null || isUndone(play, rules)) return NOTHING;
   const { result } = play;
   const spike = kind === 'spike';
   const kneel = kind === 'kneel';
@@ -87,4 +93,12 @@ export function readPlay(play: PlayRecord): PlayReading {
     lost,
     touchdown: play.touchdown === true && !lost,
   };
+}
+
+/** Whether a penalty wiped the play out, so that it has no statistics at any level. */
+function isUndone(play: PlayRecord, rules: Rules | undefined): boolean {
+  if (play.penalty === null && play.penaltyOutcome === null) return false;
+  if (!rules) return play.penaltyOutcome === 'offset' && play.tags.penaltyDown !== 'down counts';
+  const effect = settledPlay(play, rules);
+  return effect.ok && effect.settled.ending.what === 'replay';
 }

@@ -1,3 +1,5 @@
+import type { Level } from '../play.ts';
+
 /** What a staff may choose about its numbers. Wherever a number depends on a choice, the choice is shown. */
 export interface MetricSettings {
   readonly success: SuccessVariant;
@@ -5,6 +7,10 @@ export interface MetricSettings {
   readonly explosiveRunYards: number;
   /** a pass play of at least so many yards is explosive */
   readonly explosivePassYards: number;
+  /** whose rules say that a penalty undid a play; without it only a logged `noPlay` and offsetting fouls do */
+  readonly level?: Level;
+  /** the team whose takeaways and giveaways are counted */
+  readonly team?: string;
 }
 
 /**

@@ -1,0 +1,77 @@
+import { halfOf } from '../drives/drives.ts';
+import { readPlay } from '../metrics/reading.ts';
+import type { PlayRecord } from '../play.ts';
+import { expectedPoints } from './model.ts';
+
+/** What of the next play's situation is needed; a play record and a predicted situation both will do. */
+export type NextSituation = Pick<
+  PlayRecord,
+  'possession' | 'down' | 'distance' | 'yardsToGoal' | 'quarter' | 'clock' | 'playKind'
+>;
+
+export interface ExpectedPointsOptions {
+  /** length of a quarter by the rules, 900 or 720 */
+  readonly quarterSeconds: number;
+  /** season of a professional game; missing for all others */
+  readonly season?: number;
+}
+
+export const DEFAULT_EP_OPTIONS: ExpectedPointsOptions = { quarterSeconds: 900 };
+
+/**
+ * Expected points of the team with the ball before a play. Null on kickoffs and tries, in overtime (the model
+ * knows halves only) and where down, distance or spot is missing. Without a clock the middle of the quarter is taken.
+ */
+export function situationPoints(at: NextSituation, options = DEFAULT_EP_OPTIONS): number | null {
+  const { down, distance, yardsToGoal, quarter, clock, playKind } = at;
+  if (playKind === 'kickoff' || playKind === 'try') return null;
+  if (down === null || distance === null || yardsToGoal === null || distance <= 0) return null;
+  if (quarter !== null && quarter > 4) return null;
+  const { quarterSeconds, season } = options;
+  const halfSecondsRemaining =
+    quarter === null ? null : (clock ?? quarterSeconds / 2) + (quarter % 2 === 1 ? quarterSeconds : 0);
+  return expectedPoints({
+    down,
+    distance,
+    yardsToGoal,
+    halfSecondsRemaining,
+    ...(season === undefined ? {} : { season }),
+  }).ep;
+}
+
+/**
+ * Expected points added by a play for the team with the ball: what the next situation, or the score, is worth,
+ * less what the situation was worth. A touchdown counts seven, a field goal three, a safety two, the end of a
+ * half nothing.
+ * @param next the situation after it, from the next play or predicted; 'endOfHalf' where none follows in the
+ *   half; null where it is not known
+ * @returns null where either side is not known, and for plays that are no scrimmage plays
+ */
+export function expectedPointsAdded(
+  play: PlayRecord,
+  next: NextSituation | 'endOfHalf' | null,
+  options = DEFAULT_EP_OPTIONS,
+): number | null {
+  const before = situationPoints(play, options);
+  if (before === null || play.possession === null) return null;
+  const scored = pointsScored(play);
+  if (scored !== null) return scored - before;
+  if (next === null) return null;
+  if (next === 'endOfHalf') return -before;
+  if (play.quarter !== null && next.quarter !== null && halfOf(play.quarter) !== halfOf(next.quarter))
+    return -before;
+  const after = situationPoints(next, options);
+  if (after === null || next.possession === null) return null;
+  return (next.possession === play.possession ? after : -after) - before;
+}
+
+/** Points that the play itself scored for the team with the ball, a touchdown with its try; null where none. */
+function pointsScored(play: PlayRecord): number | null {
+  if (play.safety === true) return -2;
+  if (play.touchdown === true) {
+    const reading = readPlay(play);
+    const byOffense = reading.call ? reading.touchdown : play.fumble === 'lost' && play.playKind === 'punt';
+    return byOffense ? 7 : -7;
+  }
+  return play.playKind === 'fieldGoal' && play.result === 'good' ? 3 : null;
+}
