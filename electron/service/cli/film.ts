@@ -1,0 +1,77 @@
+import { resolve } from 'node:path';
+import { type Command, Option } from 'commander';
+import { findGame } from '../../../db/repositories/games.ts';
+import { clipOfFile } from '../actions/clip-of-file.ts';
+import { addFilms } from '../film/add-films.ts';
+import type { Angle } from '../views.ts';
+import { type CommonOptions, common, type Done, wholeNumber, withStation } from './common.ts';
+import type { Exit } from './output.ts';
+
+const angleOption = () =>
+  new Option('--angle <angle>', 'from where the film was taken').choices(['sideline', 'endzone', 'other']);
+
+export function filmCommands(program: Command, done: Done): void {
+  const film = program.command('film').description('bring film in');
+  common(film.command('add').description('bring files or folders in to a game'))
+    .argument('<paths...>', 'film files, or folders of them')
+    .requiredOption('--game <title>', 'the game; made when it is not there')
+    .addOption(angleOption())
+    .option('--one-play-per-file', 'each file is one play (else plays are marked later)')
+    .action(
+      (paths: string[], options: CommonOptions & { game: string; angle?: Angle; onePlayPerFile?: boolean }) =>
+        withStation(options, done, async (station, output): Promise<Exit> => {
+          const report = await addFilms(station, {
+            paths,
+            gameTitle: options.game,
+            angle: options.angle ?? null,
+            onePlayPerFile: options.onePlayPerFile ?? false,
+          });
+          const { added, refused, plays } = report;
+          output.print({ added: added.map(({ known: _, angle: __, ...f }) => f), refused, plays }, () => [
+            ...added.map(
+              (f) =>
+                `${f.path}: ${f.frames} frames, ${f.fps.toFixed(2)} fps, ${f.width}x${f.height} ${f.codec}`,
+            ),
+            `${added.length} films, ${plays.made} plays made, ${plays.paired} paired with another angle.`,
+          ]);
+          for (const r of refused) output.say(`Refused ${r.path}: ${r.reason}`);
+          if (refused.length === 0) return 0;
+          return added.length > 0 ? 1 : 2;
+        }),
+    );
+
+  const clip = program.command('clip').description('clips of plays');
+  common(clip.command('add').description('make a clip of a play, or change it'))
+    .requiredOption('--game <title>', 'the game')
+    .requiredOption('--play <number>', 'the play', wholeNumber('The play'))
+    .requiredOption('--film <path>', 'the film')
+    .requiredOption('--in <frame>', 'first frame', wholeNumber('The in-frame'))
+    .requiredOption('--out <frame>', 'first frame after it', wholeNumber('The out-frame'))
+    .addOption(angleOption())
+    .action(
+      (
+        options: CommonOptions & {
+          game: string;
+          play: number;
+          film: string;
+          in: number;
+          out: number;
+          angle?: Angle;
+        },
+      ) =>
+        withStation(options, done, async (station, output): Promise<Exit> => {
+          const made = await clipOfFile(station, {
+            gameTitle: options.game,
+            playNumber: options.play,
+            path: resolve(options.film),
+            inFrame: options.in,
+            outFrame: options.out,
+            angle: options.angle ?? null,
+          });
+          output.print(made, () => [
+            `${findGame(station.library, options.game)?.title ?? options.game}, play ${options.play}: ${made.angle} ${made.inFrame} to ${made.outFrame}.`,
+          ]);
+          return 0;
+        }),
+    );
+}
