@@ -1,49 +1,41 @@
-import type {
-  AnswerView,
-  ChangedView,
-  CutupDetailView,
-  CutupView,
-  FilmView,
-  FrameTimesView,
-  GameView,
-  JobView,
-  LibraryView,
-  PlayView,
-  SavedQuestionView,
-  TableRequest,
-  TableView,
-  VocabularyView,
-} from '../../electron/service/views.ts';
+import type { TableRequest } from '../../electron/service/views.ts';
 import type { MetricDefinition } from '../../football/metrics/metric.ts';
-import { ask } from './http.ts';
-
-const at = encodeURIComponent;
+import { answer, api } from './api.ts';
 
 /** What the service says about a metric: its definition without the functions. */
 export type MetricView = Pick<
   MetricDefinition,
-  'key' | 'name' | 'kind' | 'decimals' | 'unit' | 'formula' | 'caution'
+  'key' | 'name' | 'kind' | 'decimals' | 'unit' | 'formula' | 'per' | 'source' | 'caution'
 >;
 
-/** Questions to the service; each answers with a shape of `views.ts` or throws a `ProblemError`. */
+const jobAt = (jobId: string) => ({ param: { jobId } });
+
+/** What a window reads from the service, and the gestures of the station; all else stands beside its room's subject. */
 export const service = {
-  library: () => ask<LibraryView>('/api/library'),
-  vocabulary: () => ask<VocabularyView>('/api/vocabulary'),
-  metrics: () => ask<MetricView[]>('/api/metrics'),
-  games: () => ask<GameView[]>('/api/games'),
-  plays: (gameId: string) => ask<PlayView[]>(`/api/games/${at(gameId)}/plays`),
-  playsById: (playIds: readonly string[]) => ask<PlayView[]>('/api/plays/by-id', { playIds }),
-  films: () => ask<FilmView[]>('/api/films'),
-  frameTimes: (filmId: string) => ask<FrameTimesView>(`/api/films/${at(filmId)}/frames`),
+  library: () => answer(api.library.$get()),
+  vocabulary: () => answer(api.vocabulary.$get()),
+  metrics: async (): Promise<MetricView[]> => {
+    const metrics = await answer(api.metrics.$get());
+    return metrics.map(({ per, ...metric }) => (per === null ? metric : { ...metric, per }));
+  },
+  games: () => answer(api.games.$get()),
+  plays: (gameId: string) => answer(api.games[':gameId'].plays.$get({ param: { gameId } })),
+  playsById: (playIds: readonly string[]) =>
+    answer(api.plays['by-id'].$post({ json: { playIds: [...playIds] } })),
+  films: () => answer(api.films.$get()),
+  frameTimes: (filmId: string) => answer(api.films[':filmId'].frames.$get({ param: { filmId } })),
   answer: (where: string, metrics?: readonly string[]) =>
-    ask<AnswerView>('/api/answer', { where, ...(metrics ? { metrics } : {}) }),
-  table: (request: TableRequest) => ask<TableView>('/api/table', request),
-  questions: () => ask<SavedQuestionView[]>('/api/questions'),
-  cutups: () => ask<CutupView[]>('/api/cutups'),
-  cutup: (cutupId: string) => ask<CutupDetailView>(`/api/cutups/${at(cutupId)}`),
-  jobs: () => ask<JobView[]>('/api/jobs'),
-  undo: () => ask<ChangedView>('/api/undo', {}),
-  redo: () => ask<ChangedView>('/api/redo', {}),
-  cancelJob: (jobId: string) => ask<unknown>(`/api/jobs/${at(jobId)}/cancel`, {}),
-  resumeJob: (jobId: string) => ask<unknown>(`/api/jobs/${at(jobId)}/resume`, {}),
+    answer(api.answer.$post({ json: { where, ...(metrics ? { metrics: [...metrics] } : {}) } })),
+  table: (request: TableRequest) => {
+    const { metrics, ...rest } = request;
+    return answer(api.table.$post({ json: { ...rest, ...(metrics ? { metrics: [...metrics] } : {}) } }));
+  },
+  questions: () => answer(api.questions.$get()),
+  cutups: () => answer(api.cutups.$get()),
+  cutup: (id: string) => answer(api.cutups[':id'].$get({ param: { id } })),
+  jobs: () => answer(api.jobs.$get()),
+  undo: () => answer(api.undo.$post()),
+  redo: () => answer(api.redo.$post()),
+  cancelJob: (jobId: string) => answer(api.jobs[':jobId'].cancel.$post(jobAt(jobId))),
+  resumeJob: (jobId: string) => answer(api.jobs[':jobId'].resume.$post(jobAt(jobId))),
 };

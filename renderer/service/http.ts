@@ -1,18 +1,12 @@
 import { type Problem, ProblemError } from '../../football/result.ts';
 
-/** One way to the service: same origin, JSON both ways; a refusal arrives as the `Problem` the service gave. */
-export async function ask<T>(path: string, body?: unknown, signal?: AbortSignal): Promise<T> {
+/** One way to the service, same origin; a refusal is thrown as the `Problem` the service gave. */
+export async function send(path: RequestInfo | URL, init?: RequestInit): Promise<Response> {
   let response: Response;
   try {
-    response = await fetch(path, {
-      method: body === undefined ? 'GET' : 'POST',
-      ...(body === undefined
-        ? {}
-        : { headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }),
-      ...(signal ? { signal } : {}),
-    });
+    response = await fetch(path, init);
   } catch (cause) {
-    if (signal?.aborted) throw cause;
+    if (init?.signal?.aborted) throw cause;
     throw new ProblemError(
       {
         code: 'service-unreachable',
@@ -23,8 +17,20 @@ export async function ask<T>(path: string, body?: unknown, signal?: AbortSignal)
       { cause },
     );
   }
-  if (response.ok) return (await response.json()) as T;
-  throw new ProblemError(await problemOf(response, path));
+  if (response.ok) return response;
+  throw new ProblemError(await problemOf(response, String(path)));
+}
+
+/** Asks by path, JSON both ways, for the calls that have no typed route. */
+export async function ask<T>(path: string, body?: unknown, signal?: AbortSignal): Promise<T> {
+  const response = await send(path, {
+    method: body === undefined ? 'GET' : 'POST',
+    ...(body === undefined
+      ? {}
+      : { headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }),
+    ...(signal ? { signal } : {}),
+  });
+  return (await response.json()) as T;
 }
 
 async function problemOf(response: Response, path: string): Promise<Problem> {
