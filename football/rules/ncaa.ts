@@ -37,6 +37,7 @@ export function ncaaRules(season: number): Rules {
     tryKickYardsToGoal: ruled(3, '8-3-2', 'read'),
     tryTwoPointYardsToGoal: ruled(3, '8-3-2', 'read'),
     defenseScoresOnTry: ruled(true, '8-3-2', 'read'),
+    foulAfterFirstDown: ruled('beforeLine', '5-2-7, before the ball is ready for play', 'read'),
     overtime: ruled(
       {
         kind: 'series',

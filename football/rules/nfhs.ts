@@ -22,6 +22,7 @@ export function nfhsRules(season: number): Rules {
     tryKickYardsToGoal: ruled(3, '8-3-1', 'memory'),
     tryTwoPointYardsToGoal: ruled(3, '8-3-1', 'memory'),
     defenseScoresOnTry: ruled(false, '8-3-3', 'read'),
+    foulAfterFirstDown: ruled('beforeLine', '5-1-2', 'memory'),
     overtime: ruled(
       {
         kind: 'series',

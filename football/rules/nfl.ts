@@ -25,6 +25,7 @@ export function nflRules(season: number): Rules {
     tryKickYardsToGoal: ruled(season >= 2015 ? 15 : 2, 'R11-3-1', 'data'),
     tryTwoPointYardsToGoal: ruled(2, 'R11-3-1', 'data'),
     defenseScoresOnTry: ruled(season >= 2015, 'R11-3-2', 'read'),
+    foulAfterFirstDown: ruled('afterLine', 'R14; one case in 2016', 'data'),
     overtime: ruled(overtime(season), 'R16-1', season >= 2025 ? 'read' : 'memory'),
     sackYardsBelongTo: ruled('teamPassing', 'statistics ids 14 to 20 of the official dictionary', 'read'),
     spikeIsAttempt: ruled(true, 'official box scores', 'data'),

@@ -84,6 +84,11 @@ export interface Rules {
   readonly tryKickYardsToGoal: Ruled<number>;
   readonly tryTwoPointYardsToGoal: Ruled<number>;
   readonly defenseScoresOnTry: Ruled<boolean>;
+  /**
+   * a foul of the offense after a play that made a first down is marked off before the new line to gain is
+   * set, so that it is first and ten; or after, so that it is first and twenty-five
+   */
+  readonly foulAfterFirstDown: Ruled<'beforeLine' | 'afterLine'>;
   readonly overtime: Ruled<Overtime>;
   /** who a sack's lost yards are charged to */
   readonly sackYardsBelongTo: Ruled<'teamPassing' | 'rushing'>;

@@ -97,15 +97,18 @@ function add(scores: Map<string, number>, team: string, points: number): void {
 export function carriedToKickoff(plays: readonly PlayRecord[], rules: Rules): number {
   const play = plays.at(-1);
   if (play?.playKind !== 'try') return 0;
+  let carried = 0;
   for (let i = plays.length - 2; i >= 0; i -= 1) {
     const before = plays[i];
-    if (!before) return 0;
-    if (before.playKind === 'noPlay' || before.playKind === 'try') continue;
+    if (!before) break;
     const effect = settledPlay(before, rules);
-    if (!effect.ok || effect.settled.ending.what !== 'touchdown') return 0;
-    return before.possession === play.possession ? effect.settled.onKickoff : -effect.settled.onKickoff;
+    const scored = effect.ok && effect.settled.ending.what === 'touchdown';
+    if (!scored && before.playKind !== 'noPlay' && before.playKind !== 'try') break;
+    if (effect.ok)
+      carried += before.possession === play.possession ? effect.settled.onKickoff : -effect.settled.onKickoff;
+    if (scored) break;
   }
-  return 0;
+  return carried;
 }
 
 export function overtimeHolders(plays: readonly PlayRecord[]): string[] {

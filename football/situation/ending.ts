@@ -72,10 +72,12 @@ function scrimmageEnding(
     return gap('score-contradicts', 'One play cannot be both a touchdown and a safety.', 'safety');
   if (play.touchdown) return { what: 'touchdown', by: holder };
   if (play.safety) return { what: 'safety', on: holder };
-  if (recorded.touchbackRuling)
-    return holder === 'defense'
-      ? { what: 'spot', holder, at: rules.touchbackOwnYardLine.value, changed: true }
-      : gap('touchback-contradicts', 'A touchback gives the ball to the defense.', 'endPossession');
+  if (recorded.touchbackRuling) {
+    if (!changed)
+      return gap('touchback-contradicts', 'A touchback needs a change of possession.', 'endPossession');
+    const line = rules.touchbackOwnYardLine.value;
+    return { what: 'spot', holder, at: holder === 'defense' ? line : 100 - line, changed };
+  }
   if (deadAt !== null) return { what: 'spot', holder, at: deadAt, changed };
 
   const gain = gainOf(play, recorded);

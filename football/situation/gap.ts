@@ -13,6 +13,6 @@ export function gap(code: string, reason: string, field?: string): Gap {
   return { gap: true, code, reason, ...(field ? { field } : {}) };
 }
 
-export function isGap(value: object): value is Gap {
-  return 'gap' in value;
+export function isGap(value: unknown): value is Gap {
+  return typeof value === 'object' && value !== null && 'gap' in value;
 }

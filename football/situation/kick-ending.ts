@@ -37,7 +37,11 @@ export function kickEnding(
   const changed = !(kind === 'punt' && result === 'blocked' && holder === 'offense');
   if (recorded.deadAt !== null) return fairCaught(recorded, rules, holder, recorded.deadAt, changed);
   if (kind === 'kickoff' && result === 'outOfBounds') {
-    const at = yardsToGoal - rules.kickoffOutOfBoundsYards.value;
+    // the receivers may take the spot where the ball went out, if that is better for them
+    const at = Math.max(
+      yardsToGoal - rules.kickoffOutOfBoundsYards.value,
+      yardsToGoal - (play.kickYards ?? 99),
+    );
     return { what: 'spot', holder: 'defense', at: Math.max(1, at), changed };
   }
   const returned = play.returnYards ?? (result === 'returned' || result === null ? null : 0);

@@ -34,14 +34,14 @@ export function seriesAfter(play: PlayRecord, settled: Settled, rules: Rules): S
     return gap('distance-impossible', 'The line to gain cannot lie there.', 'distance');
   const lineToGain = yardsToGoal - distance;
   const reached = settled.seriesAt <= lineToGain;
-  if (reached || settled.down === 'first') return newSeries(true, finalAt, rules, replay);
+  if (reached || settled.down === 'first') return firstDown(settled, rules, replay);
   const again = settled.down === 'replay';
   if (!again && down === lastDown) return newSeries(false, finalAt, rules, replay);
   if (settled.firstAfter || finalAt <= lineToGain) return newSeries(true, finalAt, rules, replay);
   const spot = stripe(finalAt);
-  if (isGap(spot as object)) return spot as Gap;
+  if (isGap(spot)) return spot;
   // short of the line by any length at least one yard remains
-  const toGoal = Math.max(spot as number, lineToGain + 1);
+  const toGoal = Math.max(spot, lineToGain + 1);
   return {
     keeps: true,
     down: again ? down : down + 1,
@@ -51,10 +51,20 @@ export function seriesAfter(play: PlayRecord, settled: Settled, rules: Rules): S
   };
 }
 
+/** A first down made on the play; a foul of the offense after it may count against the new series. */
+function firstDown(settled: Settled, rules: Rules, replay: boolean): Series | Gap {
+  const { seriesAt, finalAt } = settled;
+  const series = newSeries(true, finalAt, rules, replay);
+  const set = rules.foulAfterFirstDown.value === 'afterLine' && finalAt > seriesAt && !settled.firstAfter;
+  if (!set || isGap(series)) return series;
+  const lineToGain = Math.max(0, seriesAt - rules.lineToGainYards.value);
+  return { ...series, distance: series.yardsToGoal - lineToGain };
+}
+
 function newSeries(keeps: boolean, at: number, rules: Rules, replay: boolean): Series | Gap {
   const spot = stripe(keeps ? at : 100 - at);
-  if (isGap(spot as object)) return spot as Gap;
-  const yardsToGoal = spot as number;
+  if (isGap(spot)) return spot;
+  const yardsToGoal = spot;
   const distance = Math.min(rules.lineToGainYards.value, yardsToGoal);
   return { keeps, down: 1, distance, yardsToGoal, replay };
 }

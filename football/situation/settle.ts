@@ -89,7 +89,10 @@ function offsetFouls(flags: readonly Flag[], start: Settled, snap: number, rules
 /** Whether the foul came when the play was over. */
 function isAfter({ flag, rule }: Marked, ending: Ending): boolean {
   if (flag.down === 'replay' || flag.down === 'loss') return false;
-  if (ending.what !== 'spot' || rule === null) return flag.from === 'end' && flag.down === 'counts';
+  if (ending.what !== 'spot' || rule === null)
+    return (
+      flag.from === 'end' && (flag.down === 'counts' || rule?.when === 'after' || rule?.when === 'either')
+    );
   if (rule.when === 'after') return flag.from !== 'snap';
   if (rule.when === 'before') return flag.from === 'end' || flag.at === ending.at;
   return rule.when === 'either' && (flag.from === 'end' || (flag.from === null && flag.at === ending.at));
@@ -105,15 +108,16 @@ function markOff(
   rules: Rules,
 ): Settled | Gap {
   const { flag, by, rule } = one;
+  if (ending.what === 'replay' && flag.from === 'kickoff') return carryOver(one, before, ending, rules);
   if (ending.what !== 'spot' && ending.what !== 'replay') return carryOver(one, before, ending, rules);
   const after = isAfter(one, ending);
   const from = ending.what === 'replay' ? 'snap' : markedFrom(recorded, one, ending, snap, rules);
-  if (isGap(from as object)) return from as Gap;
+  if (isGap(from)) return from;
   const undone = !after && from === 'snap' && ending.what === 'spot' && before.ending.what === 'spot';
   const base = flag.at ?? (from === 'snap' && !after ? (undone ? snap : before.finalAt) : before.finalAt);
   const yards = yardsOf(one, base);
-  if (isGap(yards as object)) return yards as Gap;
-  const finalAt = base + (by === 'offense' ? (yards as number) : -(yards as number));
+  if (isGap(yards)) return yards;
+  const finalAt = base + (by === 'offense' ? yards : -yards);
   if (finalAt <= 0 || finalAt >= 100)
     return gap('penalty-off-field', 'The penalty would carry the ball over a goal line.', 'penaltyYards');
   const firstDown =
