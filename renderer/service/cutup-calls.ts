@@ -1,13 +1,10 @@
-import type { Angle, CutupDetailView, JobView } from '../../electron/service/views.ts';
-import { ask } from './http.ts';
-
-const at = encodeURIComponent;
+import type { Angle } from '../../electron/service/views.ts';
+import { answer, api } from './api.ts';
 
 export interface NewCutup {
   readonly name: string;
   readonly where?: string;
   readonly playIds?: readonly string[];
-  readonly angles?: readonly Angle[];
 }
 
 export interface CutupChange {
@@ -31,14 +28,30 @@ export interface ItemChange {
 
 /** Gestures on cut-ups; each answers with the cut-up as it then is. */
 export const cutupCalls = {
-  make: (cutup: NewCutup) => ask<CutupDetailView>('/api/cutups', cutup),
-  change: (cutupId: string, change: CutupChange) =>
-    ask<CutupDetailView | null>(`/api/cutups/${at(cutupId)}`, change),
-  add: (cutupId: string, playIds: readonly string[], after: string | null) =>
-    ask<CutupDetailView>(`/api/cutups/${at(cutupId)}/items`, { playIds, after }),
-  changeItem: (cutupId: string, itemId: string, change: ItemChange) =>
-    ask<CutupDetailView>(`/api/cutups/${at(cutupId)}/items/${at(itemId)}`, change),
+  make: ({ playIds, ...cutup }: NewCutup) =>
+    answer(api.cutups.$post({ json: { ...cutup, ...(playIds ? { playIds: [...playIds] } : {}) } })),
+  change: (id: string, { angles, ...change }: CutupChange) =>
+    answer(
+      api.cutups[':id'].$post({
+        param: { id },
+        json: { ...change, ...(angles ? { angles: [...angles] } : {}) },
+      }),
+    ),
+  changeItem: (id: string, itemId: string, { angles, trims, ...change }: ItemChange) =>
+    answer(
+      api.cutups[':id'].items[':itemId'].$post({
+        param: { id, itemId },
+        json: {
+          ...change,
+          ...(angles === undefined ? {} : { angles: angles && [...angles] }),
+          ...(trims ? { trims: trimsToSend(trims) } : {}),
+        },
+      }),
+    ),
   /** the ending says what is made: .mp4, .m3u8, .csv, .xlsx */
-  export: (cutupId: string, to: string, angles?: readonly Angle[]) =>
-    ask<JobView>(`/api/cutups/${at(cutupId)}/export`, { to, ...(angles ? { angles } : {}) }),
+  export: (id: string, to: string) => answer(api.cutups[':id'].export.$post({ param: { id }, json: { to } })),
 };
+
+function trimsToSend(trims: NonNullable<ItemChange['trims']>): Partial<Record<Angle, [number, number]>> {
+  return Object.fromEntries(Object.entries(trims).map(([angle, trim]) => [angle, [trim[0], trim[1]]]));
+}

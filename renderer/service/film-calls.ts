@@ -1,12 +1,13 @@
-import type { Angle, FilmView, GameView, JobView } from '../../electron/service/views.ts';
-import { ask } from './http.ts';
+import type { Angle } from '../../electron/service/views.ts';
+import { answer, api } from './api.ts';
 
 export interface NewGame {
   readonly title: string;
-  readonly season?: number | null;
-  readonly week?: number | null;
-  readonly date?: string | null;
-  readonly opponent?: string | null;
+  readonly season: number | null;
+  readonly week: number | null;
+  /** as 2025-09-06 */
+  readonly date: string | null;
+  readonly opponent: string | null;
 }
 
 export interface AddFilms {
@@ -19,12 +20,12 @@ export interface AddFilms {
 
 /** Gestures on games and film. */
 export const filmCalls = {
-  addGame: (game: NewGame) => ask<GameView>('/api/games', game),
-  addFilms: (films: AddFilms) => ask<JobView>('/api/films/add', films),
+  addGame: (game: NewGame) => answer(api.games.$post({ json: game })),
+  addFilms: ({ paths, ...films }: AddFilms) =>
+    answer(api.films.add.$post({ json: { ...films, paths: [...paths] } })),
   relink: (filmId: string, path: string) =>
-    ask<FilmView>(`/api/films/${encodeURIComponent(filmId)}/relink`, { path }),
-  relinkFolder: (folder: string) =>
-    ask<{ found: number; missing: number }>('/api/films/relink-folder', { folder }),
+    answer(api.films[':filmId'].relink.$post({ param: { filmId }, json: { path } })),
+  relinkFolder: (folder: string) => answer(api.films['relink-folder'].$post({ json: { folder } })),
 };
 
 export const stillUrl = (filmId: string, frame: number) =>

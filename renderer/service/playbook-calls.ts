@@ -1,28 +1,40 @@
-import type { PlayerView, ReadRuleView, TermView } from '../../electron/service/views.ts';
-import { ask } from './http.ts';
+import type { PlayerView, ReadRuleView } from '../../electron/service/views.ts';
+import { answer, api } from './api.ts';
 
-const at = encodeURIComponent;
-
-export interface NewTerm {
-  readonly field: string;
-  readonly name: string;
+export interface TermChange {
+  readonly name?: string;
   /** name of the family, null for none */
   readonly parent?: string | null;
   readonly aliases?: readonly string[];
+  readonly removed?: boolean;
 }
 
-export type TermChange = Partial<Omit<NewTerm, 'field'>> & { readonly removed?: boolean };
+export interface NewField {
+  readonly key: string;
+  readonly label: string;
+  readonly kind: 'term' | 'number' | 'text' | 'player' | 'flag';
+  readonly help: string;
+}
+
 export type NewPlayer = Omit<PlayerView, 'id'>;
 export type NewReadRule = Omit<ReadRuleView, 'id'>;
 
+const toSend = ({ aliases, ...change }: TermChange) => ({
+  ...change,
+  ...(aliases ? { aliases: [...aliases] } : {}),
+});
+
 /** Gestures on the playbook. */
 export const playbookCalls = {
-  addTerm: (term: NewTerm) => ask<TermView>('/api/terms', term),
-  changeTerm: (termId: string, change: TermChange) => ask<TermView>(`/api/terms/${at(termId)}`, change),
-  addPlayer: (player: NewPlayer) => ask<PlayerView>('/api/players', player),
-  changePlayer: (playerId: string, change: Partial<NewPlayer> & { readonly removed?: boolean }) =>
-    ask<PlayerView>(`/api/players/${at(playerId)}`, change),
-  addReadRule: (rule: NewReadRule) => ask<ReadRuleView>('/api/read-rules', rule),
-  changeReadRule: (ruleId: string, change: Partial<NewReadRule> & { readonly removed?: boolean }) =>
-    ask<ReadRuleView>(`/api/read-rules/${at(ruleId)}`, change),
+  addField: (field: NewField) => answer(api.fields.$post({ json: field })),
+  addTerm: (field: string, name: string, more: Omit<TermChange, 'name' | 'removed'>) =>
+    answer(api.terms.$post({ json: { field, name, ...toSend(more) } })),
+  changeTerm: (id: string, change: TermChange) =>
+    answer(api.terms[':id'].$post({ param: { id }, json: toSend(change) })),
+  addPlayer: (player: NewPlayer) => answer(api.players.$post({ json: player })),
+  changePlayer: (id: string, change: Partial<NewPlayer> & { readonly removed?: boolean }) =>
+    answer(api.players[':id'].$post({ param: { id }, json: change })),
+  addReadRule: (rule: NewReadRule) => answer(api['read-rules'].$post({ json: rule })),
+  changeReadRule: (id: string, change: Partial<NewReadRule> & { readonly removed?: boolean }) =>
+    answer(api['read-rules'][':id'].$post({ param: { id }, json: change })),
 };

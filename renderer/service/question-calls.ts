@@ -1,8 +1,7 @@
-import type { SavedQuestionView } from '../../electron/service/views.ts';
-import { ask } from './http.ts';
+import { answer, api } from './api.ts';
 
 /** Gestures on saved questions. */
 export const questionCalls = {
-  save: (name: string, where: string) => ask<SavedQuestionView>('/api/questions', { name, where }),
-  remove: (questionId: string) => ask<unknown>(`/api/questions/${encodeURIComponent(questionId)}/remove`, {}),
+  save: (name: string, where: string) => answer(api.questions.$post({ json: { name, where } })),
+  remove: (id: string) => answer(api.questions[':id'].remove.$post({ param: { id } })),
 };

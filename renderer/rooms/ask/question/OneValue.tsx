@@ -1,6 +1,7 @@
 import { Autocomplete, Group, Text } from '@mantine/core';
 import { useMemo } from 'react';
 import type { FieldDefinition } from '../../../../football/vocabulary/fields.ts';
+import text from './question.module.css';
 import { foundOffers, offeredValues, shownValue, type ValueWords, valueHint } from './value-words.ts';
 
 interface OneValueProps {
@@ -21,7 +22,7 @@ export function OneValue({ field, words, label, value, onChange, wrong }: OneVal
   if (field.kind === 'flag') {
     return (
       <select
-        className="ask-select"
+        className={text.select}
         aria-label={label}
         value={value === false || value === 'false' ? 'no' : 'yes'}
         onChange={(event) => onChange(event.target.value === 'yes')}
@@ -35,7 +36,7 @@ export function OneValue({ field, words, label, value, onChange, wrong }: OneVal
     <Autocomplete
       size="xs"
       aria-label={label}
-      className="ask-value"
+      className={text.value}
       placeholder={valueHint(field)}
       value={shownValue(field, value)}
       onChange={onChange}

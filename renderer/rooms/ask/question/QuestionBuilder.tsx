@@ -3,6 +3,7 @@ import { type Classnames, QueryBuilder, type RuleGroupType, type Translations } 
 import type { BuilderGroup } from '../../../../football/question/querybuilder.ts';
 import type { FieldDefinition, FieldGroup } from '../../../../football/vocabulary/fields.ts';
 import { operatorChoices } from './operator-words.ts';
+import text from './question.module.css';
 import { type BuilderContext, ValueEditor } from './ValueEditor.tsx';
 import type { ValueWords } from './value-words.ts';
 
@@ -36,20 +37,21 @@ const WORDS: Partial<Translations> = {
   notToggle: { label: 'not', title: 'Turn the group around: plays for which it does not hold' },
 };
 
+const css = (...names: (string | undefined)[]) => names.filter(Boolean).join(' ');
+
 const CLASSES: Partial<Classnames> = {
-  queryBuilder: 'ask-builder',
-  ruleGroup: 'ask-group',
-  header: 'ask-group-head',
-  body: 'ask-group-body',
-  rule: 'ask-rule',
-  fields: 'ask-select ask-field',
-  operators: 'ask-select ask-operator',
-  combinators: 'ask-select ask-combinator',
-  notToggle: 'ask-not',
-  addRule: 'ask-add',
-  addGroup: 'ask-add',
-  removeRule: 'ask-remove',
-  removeGroup: 'ask-remove',
+  ruleGroup: css(text.group),
+  header: css(text.groupHead),
+  body: css(text.groupBody),
+  rule: css(text.rule),
+  fields: css(text.select),
+  operators: css(text.select),
+  combinators: css(text.select, text.combinator),
+  notToggle: css(text.not),
+  addRule: css(text.add),
+  addGroup: css(text.add),
+  removeRule: css(text.remove),
+  removeGroup: css(text.remove),
 };
 
 const COMBINATORS = [

@@ -4,6 +4,7 @@ import type { ValueEditorProps } from 'react-querybuilder';
 import type { FieldDefinition } from '../../../../football/vocabulary/fields.ts';
 import { OfferLine, OneValue } from './OneValue.tsx';
 import { arityOf, valueFor } from './operator-words.ts';
+import text from './question.module.css';
 import { foundOffers, offeredValues, shownValue, type ValueWords } from './value-words.ts';
 
 /** What the builder hands to its parts. */
@@ -32,7 +33,7 @@ export function ValueEditor(props: ValueEditorProps) {
     case 'two': {
       const [low, high] = value as [unknown, unknown];
       return (
-        <span className="ask-range">
+        <span className={text.range}>
           <OneValue
             {...shared}
             label={`${field.label}, from`}
@@ -67,7 +68,7 @@ function ValueList({ field, words, wrong, values, onChange }: ValueListProps) {
   return (
     <TagsInput
       size="xs"
-      className="ask-value"
+      className={text.value}
       aria-label={`${field.label}, values`}
       placeholder={values.length === 0 ? 'type or choose, Enter' : undefined}
       value={values.map((value) => shownValue(field, value))}

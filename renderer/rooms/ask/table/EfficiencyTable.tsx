@@ -2,6 +2,7 @@ import { type KeyboardEvent, type MouseEvent, useMemo, useRef, useState } from '
 import { type CellPlace, moveCursor, placeName, placeOf } from './cell-cursor.ts';
 import { TableBody } from './TableBody.tsx';
 import { TableHead } from './TableHead.tsx';
+import classes from './table.module.css';
 import { nextSort, type ShownMetric, type TableLayout, type TableSort } from './table-layout.ts';
 import { pickAt, placeInWords, type TablePick } from './table-pick.ts';
 
@@ -80,11 +81,12 @@ export function EfficiencyTable(props: EfficiencyTableProps) {
   };
 
   return (
-    <>
-      <div className="ask-table-scroll">
+    <div className={classes.panel} data-print-flow>
+      <div className={classes.scroll} data-print-flow>
         <table
           ref={table}
-          className="ask-table"
+          data-keys="ask-table"
+          className={classes.table}
           // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: arrow keys walk through its cells, which makes it a grid
           role="grid"
           aria-label={props.caption}
@@ -98,14 +100,12 @@ export function EfficiencyTable(props: EfficiencyTableProps) {
           <TableBody rows={rows} columns={layout.columns} at={at} />
         </table>
       </div>
-      <p className="ask-reading" aria-live="polite">
-        {placeInWords(layout, rows, hovered ?? at, settingWords)}
-      </p>
+      <p className={classes.reading}>{placeInWords(layout, rows, hovered ?? at, settingWords)}</p>
       {rows.length - 1 < layout.rows.length && (
-        <button type="button" className="ask-more-rows" onClick={() => setEveryRow(true)}>
+        <button type="button" className={classes.moreRows} onClick={() => setEveryRow(true)}>
           {rows.length - 1} of {layout.rows.length} rows shown. Show all
         </button>
       )}
-    </>
+    </div>
   );
 }

@@ -1,6 +1,7 @@
 import { memo } from 'react';
 import { type CellPlace, placeName } from './cell-cursor.ts';
 import { cellInWords, plays } from './cell-words.ts';
+import classes from './table.module.css';
 import type { GridColumn, GridRow } from './table-layout.ts';
 
 interface TableBodyProps {
@@ -35,16 +36,16 @@ interface BodyRowProps {
 
 const BodyRow = memo(function BodyRow({ row, index, columns, column }: BodyRowProps) {
   return (
-    <tr className={row.id === 'total' ? 'ask-total-row' : undefined}>
+    <tr className={row.id === 'total' ? classes.totalRow : undefined}>
       <th
         scope="row"
         data-cell={placeName({ row: index, column: -1 })}
         tabIndex={column === -1 ? 0 : -1}
         title={`Play ${plays(row.playIds.length)}`}
-        className={row.key === null && row.id !== 'total' ? 'ask-untagged' : undefined}
+        className={row.key === null && row.id !== 'total' ? classes.untagged : undefined}
       >
-        <span className="ask-row-name">{row.label}</span>
-        <span className="ask-row-count">{row.playIds.length}</span>
+        <span className={classes.rowName}>{row.label}</span>
+        <span className={classes.rowCount}>{row.playIds.length}</span>
       </th>
       {row.cells.map((cell, i) => {
         const here = columns[i]!;
@@ -69,7 +70,7 @@ const BodyRow = memo(function BodyRow({ row, index, columns, column }: BodyRowPr
 function SmallMark() {
   return (
     <>
-      <span className="ask-small-mark" aria-hidden="true">
+      <span className={classes.smallMark} aria-hidden="true">
         *
       </span>
       <span className="unseen"> few plays</span>
@@ -78,7 +79,7 @@ function SmallMark() {
 }
 
 function cellClass(small: boolean, starts: boolean): string | undefined {
-  const names = [small ? 'ask-small' : '', starts ? 'ask-group-start' : ''].filter(Boolean);
+  const names = [small ? classes.small : '', starts ? classes.groupStart : ''].filter(Boolean);
   return names.length > 0 ? names.join(' ') : undefined;
 }
 

@@ -1,6 +1,7 @@
 import { type CellPlace, placeName } from './cell-cursor.ts';
 import { metricInWords, plays } from './cell-words.ts';
 import { startsGroup } from './TableBody.tsx';
+import classes from './table.module.css';
 import type { ShownMetric, TableLayout, TableSort } from './table-layout.ts';
 
 interface TableHeadProps {
@@ -17,8 +18,8 @@ export function TableHead({ layout, rowName, sort, at, settingWords }: TableHead
   return (
     <thead>
       {layout.groups.length > 0 && (
-        <tr className="ask-groups">
-          <td className="ask-corner" />
+        <tr className={classes.groups}>
+          <td className={classes.corner} />
           {layout.groups.map((group, i) => (
             <th
               key={group.id}
@@ -27,21 +28,21 @@ export function TableHead({ layout, rowName, sort, at, settingWords }: TableHead
               data-cell={placeName({ row: -2, column: i * group.columns })}
               tabIndex={tabIndex(-2, i * group.columns)}
               title={`Play ${plays(group.playIds.length)}`}
-              className={i > 0 ? 'ask-group-start' : undefined}
+              className={i > 0 ? classes.groupStart : undefined}
             >
-              {group.label} <span className="ask-row-count">{group.playIds.length}</span>
+              {group.label} <span className={classes.rowCount}>{group.playIds.length}</span>
             </th>
           ))}
         </tr>
       )}
-      <tr className="ask-metrics">
+      <tr className={classes.metrics}>
         <th
           scope="col"
           data-cell={placeName({ row: -1, column: -1 })}
           tabIndex={tabIndex(-1, -1)}
           aria-sort={ariaSort(sort, 'key')}
           title="Sort by the name"
-          className="ask-corner"
+          className={classes.corner}
         >
           {rowName}
           <SortMark sort={sort} by="key" />
@@ -54,7 +55,7 @@ export function TableHead({ layout, rowName, sort, at, settingWords }: TableHead
             tabIndex={tabIndex(-1, i)}
             aria-sort={ariaSort(sort, column.id)}
             title={metricInWords(column.metric, settingWords(column.metric))}
-            className={startsGroup(layout.columns, i) ? 'ask-group-start' : undefined}
+            className={startsGroup(layout.columns, i) ? classes.groupStart : undefined}
           >
             {column.metric.name}
             <SortMark sort={sort} by={column.id} />

@@ -6,11 +6,11 @@ import { formatMetric, type MetricDefinition, SMALL_SAMPLE } from '../../../../f
 export type TableKey = string | number | boolean | null;
 
 /** What a metric must say of itself to be shown; the service's list and the football code both give it. */
-export type ShownMetric = Pick<
-  MetricDefinition,
-  'key' | 'name' | 'kind' | 'decimals' | 'unit' | 'formula' | 'caution'
-> &
-  Partial<Pick<MetricDefinition, 'per' | 'source'>>;
+export interface ShownMetric
+  extends Pick<MetricDefinition, 'key' | 'name' | 'kind' | 'decimals' | 'unit' | 'formula' | 'caution'> {
+  readonly per?: string | null;
+  readonly source?: string;
+}
 
 export interface GridColumn {
   /** stable name, for sorting and focus */
@@ -141,7 +141,7 @@ export function layTable(view: TableView, options: LayoutOptions): TableLayout {
   };
 }
 
-function gridCell(from: MetricCell, metric: ShownMetric): GridCell {
+export function gridCell(from: MetricCell, metric: ShownMetric): GridCell {
   const value = from.metrics[metric.key] ?? null;
   const counts = metric.kind === 'count' || metric.kind === 'sum';
   const base = counts ? null : (from.bases[metric.key] ?? null);

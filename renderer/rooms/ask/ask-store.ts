@@ -1,0 +1,87 @@
+import type { Question } from '../../../football/question/ast.ts';
+import type { BuilderGroup } from '../../../football/question/querybuilder.ts';
+import type { FieldDefinition } from '../../../football/vocabulary/fields.ts';
+import { readSetting, writeSetting } from '../../state/settings.ts';
+import { createStore } from '../../state/store.ts';
+import {
+  askQuestion,
+  EVERY_PLAY_STATE,
+  editText,
+  editTree,
+  type QuestionState,
+} from './question/question-state.ts';
+import type { TableSort } from './table/table-layout.ts';
+
+/** What the table shows of the answer. */
+export interface TableChoice {
+  readonly rows: string;
+  readonly cols: string | null;
+  /** group a term field by its families */
+  readonly families: boolean;
+  /** metrics without a column field, and with one: a table of both is wide enough with few */
+  readonly metrics: readonly string[];
+  readonly crossMetrics: readonly string[];
+}
+
+/** Plays that run beside the table. */
+export interface Playing {
+  readonly title: string;
+  readonly playIds: readonly string[];
+  readonly turn: number;
+}
+
+export interface AskState {
+  readonly question: QuestionState;
+  readonly table: TableChoice;
+  readonly sort: TableSort;
+  readonly playing: Playing | null;
+}
+
+const USUAL_TABLE: TableChoice = {
+  rows: 'concept',
+  cols: null,
+  families: false,
+  metrics: ['calls', 'completionPct', 'yards', 'yardsPerAttempt', 'successRate', 'explosiveRate'],
+  crossMetrics: ['calls', 'successRate'],
+};
+
+/** The room keeps its question while the coach looks into another room. */
+export const askStore = createStore<AskState>({
+  question: EVERY_PLAY_STATE,
+  table: { ...USUAL_TABLE, ...readSetting<Partial<TableChoice>>('ask.table', {}) },
+  sort: { by: 'plays', down: true },
+  playing: null,
+});
+
+function setQuestion(question: QuestionState): void {
+  askStore.set((now) => ({ ...now, question }));
+  writeSetting('ask.where', question.where);
+}
+
+export const askActions = {
+  tree: (tree: BuilderGroup, fields: readonly FieldDefinition[]) =>
+    setQuestion(editTree(askStore.get().question, tree, fields)),
+  text: (text: string, fields: readonly FieldDefinition[]) =>
+    setQuestion(editText(askStore.get().question, text, fields)),
+  ask: (question: Question) => setQuestion(askQuestion(question)),
+  clear: () => setQuestion(EVERY_PLAY_STATE),
+  /** The question of the last time, once the fields that it names are known. */
+  recall: (fields: readonly FieldDefinition[]) => {
+    const where = readSetting('ask.where', '');
+    if (where !== '' && askStore.get().question === EVERY_PLAY_STATE) askActions.text(where, fields);
+  },
+  table: (change: Partial<TableChoice>) => {
+    const table = { ...askStore.get().table, ...change };
+    askStore.set((now) => ({ ...now, table, sort: sortFor(now.sort, change) }));
+    writeSetting('ask.table', table);
+  },
+  sort: (sort: TableSort) => askStore.set((now) => ({ ...now, sort })),
+  play: (title: string, playIds: readonly string[]) =>
+    askStore.set((now) => ({ ...now, playing: { title, playIds, turn: (now.playing?.turn ?? 0) + 1 } })),
+};
+
+/** Another row field has another order of its own; a column that is gone cannot sort. */
+function sortFor(sort: TableSort, change: Partial<TableChoice>): TableSort {
+  if (change.rows !== undefined) return { by: 'plays', down: true };
+  return change.cols !== undefined ? { by: 'plays', down: true } : sort;
+}
