@@ -105,7 +105,7 @@ export function reportOf(plan: ReelPlan, path: string, bytes: number): ReelRepor
     bytes,
     width: plan.width,
     height: plan.height,
-    fps: rateNumber(plan.rate),
+    fps: plan.constant ? rateNumber(plan.rate) : (plan.frames * 1e6) / plan.startsMicros[plan.frames]!,
   };
 }
 

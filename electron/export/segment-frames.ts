@@ -92,6 +92,8 @@ export function decodeSegment(
       },
     },
   );
+  // a short segment's decoder may end before it is read, and Node throws away what nobody listens for
+  running.output?.on('readable', () => {});
   return { ...running, lead: finding === 'by-time' ? inFrame - from.frame : 0, times };
 }
 
