@@ -21,10 +21,13 @@ export function gameFacts(
   const professional = settings.level === 'nfl' && season !== undefined ? { season } : {};
   const points = { quarterSeconds: rules.quarterSeconds.value, ...professional };
   const ordered = inOrder(plays);
+  const { team, ...others } = settings;
+  const teamPlays = team !== undefined && ordered.some((p) => p.possession === team);
+  const inUse = teamPlays ? settings : others;
   const facts = new Map<string, Float64Array>();
   ordered.forEach((play, i) => {
     const next = ordered[i + 1] ?? (play.tags.timeExpired !== undefined ? 'endOfHalf' : null);
-    facts.set(play.playId, playFacts(play, settings, expectedPointsAdded(play, next, points)));
+    facts.set(play.playId, playFacts(play, inUse, expectedPointsAdded(play, next, points)));
   });
   for (const line of driveLines(ordered, rules)) {
     const first = line.plays.find((p) => p.possession === line.team && p.playKind !== 'noPlay');

@@ -39,6 +39,8 @@ export interface MetricDefinition {
   readonly interval?: false;
   /** for a formula that is no quotient; the denominator then only says how many plays stand behind it */
   readonly compute?: (sums: Sums) => number | null;
+  /** a share: the denominator is read from the sums of the whole table */
+  readonly ofTotal?: true;
   /** which choice of the settings it depends on, so that the choice can be shown beside it */
   readonly setting?: 'success' | 'explosive';
 }
@@ -75,15 +77,24 @@ export const SMALL_SAMPLE = 20;
 /**
  * A metric from the sums of counters, in the order of `COUNTERS`. Never divides by zero.
  * @param sums one number per counter, as `sumFacts` gives
+ * @param total sums over the whole table, which a share is a share of; without them a share is not known
  */
-export function metricValue(metric: MetricDefinition, sums: ArrayLike<number>): MetricValue {
-  const read: Sums = (counter) => sums[COUNTER_INDEX[counter]] ?? 0;
+export function metricValue(
+  metric: MetricDefinition,
+  sums: ArrayLike<number>,
+  total?: ArrayLike<number>,
+): MetricValue {
+  const read = reader(sums);
   const numerator = metric.numerator(read);
   if (!metric.denominator) {
     const [all, known] = metric.known?.(read) ?? [0, 0];
     return { value: all > 0 && known === 0 ? null : numerator, numerator, denominator: null };
   }
-  const denominator = metric.denominator(read);
+  const denominator = metric.ofTotal
+    ? total
+      ? metric.denominator(reader(total))
+      : 0
+    : metric.denominator(read);
   if (denominator <= 0) return { value: null, numerator, denominator };
   const small = denominator < SMALL_SAMPLE ? { small: true } : {};
   if (metric.compute) return { value: metric.compute(read), numerator, denominator, ...small };
@@ -96,6 +107,10 @@ export function metricValue(metric: MetricDefinition, sums: ArrayLike<number>): 
     ...(interval ? { wilson: [100 * interval[0], 100 * interval[1]] as const } : {}),
     ...small,
   };
+}
+
+function reader(sums: ArrayLike<number>): Sums {
+  return (counter) => sums[COUNTER_INDEX[counter]] ?? 0;
 }
 
 /** A metric's value as printed, without its unit word except the percent sign; an en dash where unknown. */
