@@ -136,7 +136,7 @@ export const NOBODY = 'Team';
 
 /** Lines of one kind by team and player, made when first asked for. */
 export class LineBook<L extends PlayerOfTeam> {
-  private readonly lines = new Map<string, L>();
+  private readonly lines = new Map<string, Map<string, L>>();
   private readonly blank: Omit<L, keyof PlayerOfTeam>;
 
   constructor(blank: Omit<L, keyof PlayerOfTeam>) {
@@ -145,16 +145,20 @@ export class LineBook<L extends PlayerOfTeam> {
 
   of(team: string, player: string | null): L {
     const name = player ?? NOBODY;
-    const key = `${team}\n${name}`;
-    let line = this.lines.get(key);
+    let ofTeam = this.lines.get(team);
+    if (!ofTeam) {
+      ofTeam = new Map();
+      this.lines.set(team, ofTeam);
+    }
+    let line = ofTeam.get(name);
     if (!line) {
       line = { team, player: name, ...this.blank } as L;
-      this.lines.set(key, line);
+      ofTeam.set(name, line);
     }
     return line;
   }
 
   all(): L[] {
-    return [...this.lines.values()];
+    return [...this.lines.values()].flatMap((ofTeam) => [...ofTeam.values()]);
   }
 }

@@ -23,7 +23,7 @@ export function scoringSummary(plays: readonly PlayRecord[], game: BoxGame, rule
   let home = 0;
   let away = 0;
   for (const play of plays) {
-    if (play.possession === null) continue;
+    if (play.possession === null || !mayScore(play)) continue;
     const { offense, defense } = pointsOf(play, rules);
     for (const [team, points] of [
       [play.possession, offense],
@@ -45,6 +45,12 @@ export function scoringSummary(plays: readonly PlayRecord[], game: BoxGame, rule
     }
   }
   return lines;
+}
+
+/** Whether there is anything in the record that could be a score; most plays need no closer look. */
+function mayScore(play: PlayRecord): boolean {
+  if (play.touchdown || play.safety || play.playKind === 'fieldGoal' || play.playKind === 'try') return true;
+  return play.gain !== null && play.yardsToGoal !== null && play.gain >= play.yardsToGoal;
 }
 
 function pointsOf(play: PlayRecord, rules: Rules): { offense: number; defense: number } {

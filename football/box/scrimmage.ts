@@ -1,10 +1,9 @@
-import { COUNTER_INDEX, type Counter, playFacts } from '../metrics/facts.ts';
-import { readPlay } from '../metrics/reading.ts';
+import { converted, madeFirstDown, type PlayReading, readPlay } from '../metrics/reading.ts';
 import type { PlayRecord } from '../play.ts';
 import { foulRule } from '../rules/fouls.ts';
 import { type Book, endedWithDefense, opponent, playerOf } from './book.ts';
 import { countFumble, countTackles } from './defense.ts';
-import { takeLongest } from './lines.ts';
+import { type TeamLine, takeLongest } from './lines.ts';
 
 /** Counts a play from scrimmage. Plays that do not count leave no mark. */
 export function countScrimmage(book: Book, play: PlayRecord, team: string): void {
@@ -15,7 +14,7 @@ export function countScrimmage(book: Book, play: PlayRecord, team: string): void
   const passer = playerOf(play, 'passer');
   line.calls += 1;
   line.totalYards += gain;
-  countDowns(book, play, team);
+  countDowns(book, play, line, reading);
 
   const sackIsRush = book.rules.sackYardsBelongTo.value === 'rushing';
   const kneel = reading.kneel && book.rules.kneelIsRush.value;
@@ -92,20 +91,19 @@ function countInterception(book: Book, play: PlayRecord, team: string): void {
  * Conversions are the metrics' own, so that box and table agree. A first down by the play and one by a foul
  * after it are two (official professional boxes; at the other levels from memory).
  */
-function countDowns(book: Book, play: PlayRecord, team: string): void {
-  const line = book.teams[team];
-  if (!line) return;
-  const facts = playFacts(play);
-  const fact = (counter: Counter): number => facts[COUNTER_INDEX[counter]] ?? 0;
-  line.thirdDowns += fact('thirdDowns');
-  line.thirdDownConversions += fact('thirdDownConversions');
-  line.fourthDowns += fact('fourthDowns');
-  line.fourthDownConversions += fact('fourthDownConversions');
-  const { gain, distance } = play;
-  const byGain = gain !== null && distance !== null && gain >= distance;
-  const first = fact('firstDowns');
-  const byPenalty = first > 0 && !play.touchdown && givesFirstDown(book, play);
-  line.firstDowns += byGain && byPenalty ? 2 : first;
+function countDowns(book: Book, play: PlayRecord, line: TeamLine, reading: PlayReading): void {
+  if (play.down === 3) {
+    line.thirdDowns += 1;
+    if (converted(play, reading)) line.thirdDownConversions += 1;
+  }
+  if (play.down === 4) {
+    line.fourthDowns += 1;
+    if (converted(play, reading)) line.fourthDownConversions += 1;
+  }
+  if (!madeFirstDown(play, reading)) return;
+  const byGain = reading.gain !== null && play.distance !== null && reading.gain >= play.distance;
+  const byPenalty = !play.touchdown && givesFirstDown(book, play);
+  line.firstDowns += byGain && byPenalty ? 2 : 1;
   if (byPenalty) line.firstDownsByPenalty += 1;
 }
 

@@ -1,7 +1,7 @@
 import { halfOf } from '../drives/drives.ts';
 import { readPlay } from '../metrics/reading.ts';
 import type { PlayRecord } from '../play.ts';
-import { expectedPoints } from './model.ts';
+import { expectedPointsValue } from './model.ts';
 
 /** What of the next play's situation is needed; a play record and a predicted situation both will do. */
 export type NextSituation = Pick<
@@ -30,13 +30,11 @@ export function situationPoints(at: NextSituation, options = DEFAULT_EP_OPTIONS)
   const { quarterSeconds, season } = options;
   const halfSecondsRemaining =
     quarter === null ? null : (clock ?? quarterSeconds / 2) + (quarter % 2 === 1 ? quarterSeconds : 0);
-  return expectedPoints({
-    down,
-    distance,
-    yardsToGoal,
-    halfSecondsRemaining,
-    ...(season === undefined ? {} : { season }),
-  }).ep;
+  return expectedPointsValue(
+    season === undefined
+      ? { down, distance, yardsToGoal, halfSecondsRemaining }
+      : { down, distance, yardsToGoal, halfSecondsRemaining, season },
+  );
 }
 
 /**
@@ -52,7 +50,17 @@ export function expectedPointsAdded(
   next: NextSituation | 'endOfHalf' | null,
   options = DEFAULT_EP_OPTIONS,
 ): number | null {
-  const before = situationPoints(play, options);
+  const after = next === null || next === 'endOfHalf' ? null : situationPoints(next, options);
+  return addedBetween(play, situationPoints(play, options), next, after);
+}
+
+/** The same from points worked out before, so that a run of plays needs each situation's points once. */
+export function addedBetween(
+  play: PlayRecord,
+  before: number | null,
+  next: NextSituation | 'endOfHalf' | null,
+  after: number | null,
+): number | null {
   if (before === null || play.possession === null) return null;
   const scored = pointsScored(play);
   if (scored !== null) return scored - before;
@@ -60,7 +68,6 @@ export function expectedPointsAdded(
   if (next === 'endOfHalf') return -before;
   if (play.quarter !== null && next.quarter !== null && halfOf(play.quarter) !== halfOf(next.quarter))
     return -before;
-  const after = situationPoints(next, options);
   if (after === null || next.possession === null) return null;
   return (next.possession === play.possession ? after : -after) - before;
 }

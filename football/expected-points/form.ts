@@ -27,53 +27,71 @@ export interface EpSituation {
   readonly season?: number;
 }
 
-const FEATURES: Readonly<Record<string, (at: Required<EpSituation>, seconds: number) => number>> = {
-  one: () => 1,
-  hs1800: (_, s) => s / 1800,
-  hs600: (_, s) => Math.min(s, 600) / 600,
-  hs120: (_, s) => Math.min(s, 120) / 120,
-  hs30: (_, s) => Math.min(s, 30) / 30,
-  lt120: (_, s) => Number(s < 120),
-  x: (at) => at.yardsToGoal / 100,
-  x2: (at) => (at.yardsToGoal / 100) ** 2,
-  x3: (at) => (at.yardsToGoal / 100) ** 3,
-  d2: (at) => Number(at.down === 2),
-  d3: (at) => Number(at.down === 3),
-  d4: (at) => Number(at.down === 4),
-  l: (at) => Math.log(at.distance),
-  gtg: (at) => Number(at.distance >= at.yardsToGoal),
-  era: (at) => (at.season - ERA_SEASON) / 10,
-};
+/** The numbers that terms are made of, in the order in which `readFeatures` writes them. */
+const FEATURES = [
+  'one',
+  'hs1800',
+  'hs600',
+  'hs120',
+  'hs30',
+  'lt120',
+  'x',
+  'x2',
+  'x3',
+  'd2',
+  'd3',
+  'd4',
+  'l',
+  'gtg',
+  'era',
+] as const;
 
 /** Seconds taken where the clock is not known: the middle of a half. */
 export const UNKNOWN_HALF_SECONDS = 900;
 
+function readFeatures(at: EpSituation, into: Float64Array): void {
+  const seconds = clamp(at.halfSecondsRemaining ?? UNKNOWN_HALF_SECONDS, 0, 1800);
+  const distance = Math.max(at.distance, 0.5);
+  const yardsToGoal = clamp(at.yardsToGoal, 1, 99);
+  const x = yardsToGoal / 100;
+  into[0] = 1;
+  into[1] = seconds / 1800;
+  into[2] = Math.min(seconds, 600) / 600;
+  into[3] = Math.min(seconds, 120) / 120;
+  into[4] = Math.min(seconds, 30) / 30;
+  into[5] = seconds < 120 ? 1 : 0;
+  into[6] = x;
+  into[7] = x * x;
+  into[8] = x * x * x;
+  into[9] = at.down === 2 ? 1 : 0;
+  into[10] = at.down === 3 ? 1 : 0;
+  into[11] = at.down === 4 ? 1 : 0;
+  into[12] = Math.log(distance);
+  into[13] = distance >= yardsToGoal ? 1 : 0;
+  into[14] = ((at.season ?? ERA_SEASON) - ERA_SEASON) / 10;
+}
+
 /**
- * Makes the function that writes a situation's terms into a row of numbers.
+ * Makes the function that writes a situation's terms into a row of numbers. What lies outside the field or
+ * the half is drawn in to its edge.
  * @throws where a term names a feature that does not exist
  */
 export function compileTerms(terms: readonly string[]): (at: EpSituation, into: Float64Array) => void {
-  const names = [...new Set(terms.flatMap((t) => t.split('*')))];
-  const features = names.map((name) => {
-    const feature = FEATURES[name];
-    if (!feature) throw new Error(`Expected points: no feature is called ${name}.`);
-    return feature;
-  });
-  const parts = terms.map((t) => t.split('*').map((name) => names.indexOf(name)));
-  const values = new Float64Array(names.length);
-  return (given, into) => {
-    const seconds = clamp(given.halfSecondsRemaining ?? UNKNOWN_HALF_SECONDS, 0, 1800);
-    const at = {
-      ...given,
-      season: given.season ?? ERA_SEASON,
-      distance: Math.max(given.distance, 0.5),
-      yardsToGoal: clamp(given.yardsToGoal, 1, 99),
-    };
-    for (let i = 0; i < features.length; i++) values[i] = features[i]!(at, seconds);
-    for (let i = 0; i < parts.length; i++) {
-      let product = 1;
-      for (const part of parts[i]!) product *= values[part]!;
-      into[i] = product;
+  const parts = terms.map((term) =>
+    term.split('*').map((name) => {
+      const index = (FEATURES as readonly string[]).indexOf(name);
+      if (index < 0) throw new Error(`Expected points: no feature is called ${name}.`);
+      return index;
+    }),
+  );
+  const features = new Float64Array(FEATURES.length);
+  return (at, into) => {
+    readFeatures(at, features);
+    for (let t = 0; t < parts.length; t++) {
+      const term = parts[t]!;
+      let product = features[term[0]!]!;
+      for (let i = 1; i < term.length; i++) product *= features[term[i]!]!;
+      into[t] = product;
     }
   };
 }

@@ -23,8 +23,13 @@ export const EXPECTED_POINTS_CAUTION =
 /** How well the shipped model predicted plays it was not fitted on. */
 export const EXPECTED_POINTS_CALIBRATION = coefficients.calibration;
 
-/** Makes the function of a stored model. The function is total: what lies outside the field is drawn in to its edge. */
-export function expectedPointsOf(model: StoredModel): (at: EpSituation) => ExpectedPoints {
+interface Evaluator {
+  /** fills the probabilities and gives the points; the array is used again at the next call */
+  readonly evaluate: (at: EpSituation) => number;
+  readonly probabilities: Float64Array;
+}
+
+function evaluatorOf(model: StoredModel): Evaluator {
   const write = compileTerms(model.terms);
   const row = new Float64Array(model.terms.length);
   const betas = Float64Array.from(
@@ -33,11 +38,21 @@ export function expectedPointsOf(model: StoredModel): (at: EpSituation) => Expec
   if (betas.length !== model.terms.length * (OUTCOMES.length - 1))
     throw new Error('Expected points: a term has no coefficients.');
   const p = new Float64Array(OUTCOMES.length);
-  return (at) => {
+  const evaluate = (at: EpSituation): number => {
     write(at, row);
     softmax(row, betas, p);
     let ep = 0;
     for (let c = 0; c < p.length; c++) ep += p[c]! * POINTS[c]!;
+    return ep;
+  };
+  return { evaluate, probabilities: p };
+}
+
+/** Makes the function of a stored model. It is total: what lies outside the field is drawn in to its edge. */
+export function expectedPointsOf(model: StoredModel): (at: EpSituation) => ExpectedPoints {
+  const { evaluate, probabilities: p } = evaluatorOf(model);
+  return (at) => {
+    const ep = evaluate(at);
     const probabilities = Object.fromEntries(OUTCOMES.map((name, c) => [name, p[c]])) as Record<
       Outcome,
       number
@@ -48,3 +63,6 @@ export function expectedPointsOf(model: StoredModel): (at: EpSituation) => Expec
 
 /** Expected points of a situation from scrimmage by the model that ships with Tapebook. */
 export const expectedPoints: (at: EpSituation) => ExpectedPoints = expectedPointsOf(coefficients);
+
+/** The same without the probabilities, for counting over many plays. */
+export const expectedPointsValue: (at: EpSituation) => number = evaluatorOf(coefficients).evaluate;

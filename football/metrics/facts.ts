@@ -1,6 +1,6 @@
 import type { PlayRecord } from '../play.ts';
 import { rulesFor } from '../rules/index.ts';
-import { type PlayReading, readPlay } from './reading.ts';
+import { converted, madeFirstDown, type PlayReading, readPlay } from './reading.ts';
 import { DEFAULT_METRIC_SETTINGS, isSuccess, type MetricSettings } from './settings.ts';
 
 /**
@@ -79,6 +79,8 @@ export const COUNTER_INDEX = Object.fromEntries(COUNTERS.map((name, i) => [name,
   Record<Counter, number>
 >;
 
+const C = COUNTER_INDEX;
+
 /**
  * The counters of one play, in the order of `COUNTERS`: 0 or 1, or yards, seconds, points. Those of drives
  * stay 0 here; `gameFacts` adds them.
@@ -91,99 +93,97 @@ export function playFacts(
 ): Float64Array {
   const facts = new Float64Array(COUNTERS.length);
   const reading = readPlay(play, settings.level ? rulesFor(settings.level) : undefined);
-  const put = (counter: Counter, value: number | boolean): void => {
-    facts[COUNTER_INDEX[counter]] = Number(value);
-  };
   if (settings.team !== undefined && play.possession !== null && play.playKind !== 'noPlay') {
     const loser = ballLostBy(play, reading);
     const ours = play.possession === settings.team ? 'offense' : 'defense';
-    put('sidesKnown', 1);
-    put('giveaways', loser === ours);
-    put('takeaways', loser !== null && loser !== ours);
+    facts[C.sidesKnown] = 1;
+    facts[C.giveaways] = Number(loser === ours);
+    facts[C.takeaways] = Number(loser !== null && loser !== ours);
   }
   if (!reading.call) return facts;
-  const putKnown = (known: Counter, counter: Counter, value: number | null): void => {
-    if (value === null) return;
-    put(known, 1);
-    put(counter, value);
-  };
   const { gain } = reading;
 
-  put('calls', 1);
-  putKnown('gainKnown', 'yards', gain);
-  put('firstDowns', play.firstDown ?? madeDistance(play, reading));
-  put('touchdowns', reading.touchdown);
-  put('turnovers', reading.lost);
+  facts[C.calls] = 1;
+  putKnown(facts, C.gainKnown, C.yards, gain);
+  facts[C.firstDowns] = Number(madeFirstDown(play, reading));
+  facts[C.touchdowns] = Number(reading.touchdown);
+  facts[C.turnovers] = Number(reading.lost);
   if (play.down === 3) {
-    put('thirdDowns', 1);
-    put('thirdDownConversions', converted(play, reading));
+    facts[C.thirdDowns] = 1;
+    facts[C.thirdDownConversions] = Number(converted(play, reading));
   }
   if (play.down === 4) {
-    put('fourthDowns', 1);
-    put('fourthDownConversions', converted(play, reading));
+    facts[C.fourthDowns] = 1;
+    facts[C.fourthDownConversions] = Number(converted(play, reading));
   }
 
-  put('dropbacks', reading.dropback);
-  put('attempts', reading.attempt);
-  put('interceptions', reading.interception);
-  put('scrambles', reading.scramble);
+  facts[C.dropbacks] = Number(reading.dropback);
+  facts[C.attempts] = Number(reading.attempt);
+  facts[C.interceptions] = Number(reading.interception);
+  facts[C.scrambles] = Number(reading.scramble);
   if (reading.complete) {
-    put('completions', 1);
-    putKnown('completionYardsKnown', 'passYards', gain);
-    put('passTouchdowns', reading.touchdown);
+    facts[C.completions] = 1;
+    putKnown(facts, C.completionYardsKnown, C.passYards, gain);
+    facts[C.passTouchdowns] = Number(reading.touchdown);
     const after = afterCatch(play);
-    putKnown('afterCatchKnown', 'yardsAfterCatch', after);
-    if (after !== null && gain !== null) put('afterCatchPassYards', gain);
+    putKnown(facts, C.afterCatchKnown, C.yardsAfterCatch, after);
+    if (after !== null && gain !== null) facts[C.afterCatchPassYards] = gain;
   }
   if (reading.sack) {
-    put('sacks', 1);
-    putKnown('sackYardsKnown', 'sackYards', gain === null ? null : -gain);
+    facts[C.sacks] = 1;
+    putKnown(facts, C.sackYardsKnown, C.sackYards, gain === null ? null : -gain);
   }
   if (reading.dropback) {
     const { snap, release } = play.moments;
     if (snap !== undefined && release !== undefined && release > snap)
-      putKnown('throwTimeKnown', 'throwSeconds', release - snap);
+      putKnown(facts, C.throwTimeKnown, C.throwSeconds, release - snap);
     const pocket = play.tags.pocket;
     if (pocket !== undefined) {
       const pressured = pocket !== 'clean';
-      put('pressureKnown', 1);
-      put('pressured', pressured);
-      put('pressuredSacks', pressured && reading.sack);
+      facts[C.pressureKnown] = 1;
+      facts[C.pressured] = Number(pressured);
+      facts[C.pressuredSacks] = Number(pressured && reading.sack);
     }
   }
   if (reading.attempt && !reading.spike) {
-    putKnown('airYardsKnown', 'airYards', play.airYards);
+    putKnown(facts, C.airYardsKnown, C.airYards, play.airYards);
     if (play.tags.target !== undefined) {
-      put('targets', 1);
-      put('targetCompletions', reading.complete);
+      facts[C.targets] = 1;
+      facts[C.targetCompletions] = Number(reading.complete);
     }
   }
 
   // a kneel and a spike serve the clock, so they are no try to gain that could succeed, burst or be stuffed
   if (reading.kneel || reading.spike) return facts;
   if (epa !== null) {
-    putKnown('epaKnown', 'epa', epa);
-    put('epaSuccesses', epa > 0);
+    putKnown(facts, C.epaKnown, C.epa, epa);
+    facts[C.epaSuccesses] = Number(epa > 0);
   }
   const success = isSuccess(play, gain, settings.success);
-  if (success !== null) putKnown('successKnown', 'successes', Number(success));
+  if (success !== null) putKnown(facts, C.successKnown, C.successes, Number(success));
   if (reading.run) {
-    put('runs', 1);
-    put('runTouchdowns', reading.touchdown);
+    facts[C.runs] = 1;
+    facts[C.runTouchdowns] = Number(reading.touchdown);
   }
   if (gain !== null) {
     const explosive = gain >= (reading.run ? settings.explosiveRunYards : settings.explosivePassYards);
-    putKnown('explosiveKnown', 'explosives', Number(explosive));
-    putKnown('lossKnown', 'losses', Number(reading.sack || gain < 0));
+    putKnown(facts, C.explosiveKnown, C.explosives, Number(explosive));
+    putKnown(facts, C.lossKnown, C.losses, Number(reading.sack || gain < 0));
     if (reading.run) {
-      putKnown('runYardsKnown', 'runYards', gain);
-      put('stuffs', gain <= 0);
-      put('lineYards', lineYards(gain));
+      putKnown(facts, C.runYardsKnown, C.runYards, gain);
+      facts[C.stuffs] = Number(gain <= 0);
+      facts[C.lineYards] = lineYards(gain);
     }
   }
-  put('forcedFumbles', play.tags.forcedBy !== undefined);
-  put('passBreakups', play.tags.brokenUpBy !== undefined);
+  facts[C.forcedFumbles] = Number(play.tags.forcedBy !== undefined);
+  facts[C.passBreakups] = Number(play.tags.brokenUpBy !== undefined);
   return facts;
+}
+
+function putKnown(facts: Float64Array, known: number, counter: number, value: number | null): void {
+  if (value === null) return;
+  facts[known] = 1;
+  facts[counter] = value;
 }
 
 /** The sums that metrics are made of, over any plays. */
@@ -200,22 +200,6 @@ export function sumFacts(rows: Iterable<ArrayLike<number>>): Float64Array {
 export function lineYards(gain: number): number {
   if (gain < 0) return gain * 1.2;
   return Math.min(gain, 4) + Math.max(0, Math.min(gain, 10) - 4) / 2;
-}
-
-function madeDistance(play: PlayRecord, reading: PlayReading): boolean {
-  const { distance } = play;
-  return !reading.lost && reading.gain !== null && distance !== null && reading.gain >= distance;
-}
-
-/**
- * A third or fourth down is converted by its own gain or a touchdown; a recorded first down decides only
- * where the gain can't, because it may have come by a foul after the play, which the books don't count.
- */
-function converted(play: PlayRecord, reading: PlayReading): boolean {
-  if (reading.touchdown) return true;
-  if (reading.interception) return false;
-  if (reading.gain === null || play.distance === null) return play.firstDown === true;
-  return reading.gain >= play.distance;
 }
 
 /**

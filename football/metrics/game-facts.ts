@@ -1,5 +1,5 @@
 import { inOrder } from '../drives/drives.ts';
-import { expectedPointsAdded } from '../expected-points/added.ts';
+import { addedBetween, situationPoints } from '../expected-points/added.ts';
 import type { PlayRecord } from '../play.ts';
 import { rulesFor } from '../rules/index.ts';
 import { type DriveLine, driveLines } from './drive-facts.ts';
@@ -25,9 +25,11 @@ export function gameFacts(
   const teamPlays = team !== undefined && ordered.some((p) => p.possession === team);
   const inUse = teamPlays ? settings : others;
   const facts = new Map<string, Float64Array>();
+  const values = ordered.map((play) => situationPoints(play, points));
   ordered.forEach((play, i) => {
     const next = ordered[i + 1] ?? (play.tags.timeExpired !== undefined ? 'endOfHalf' : null);
-    facts.set(play.playId, playFacts(play, inUse, expectedPointsAdded(play, next, points)));
+    const epa = addedBetween(play, values[i] ?? null, next, values[i + 1] ?? null);
+    facts.set(play.playId, playFacts(play, inUse, epa));
   });
   for (const line of driveLines(ordered, rules)) {
     const first = line.plays.find((p) => p.possession === line.team && p.playKind !== 'noPlay');

@@ -95,6 +95,24 @@ export function readPlay(play: PlayRecord, rules?: Rules): PlayReading {
   };
 }
 
+/** A first down by the play itself: logged, or else the gain reached the distance and the ball was kept. */
+export function madeFirstDown(play: PlayRecord, reading: PlayReading): boolean {
+  if (play.firstDown !== null) return play.firstDown;
+  const { distance } = play;
+  return !reading.lost && reading.gain !== null && distance !== null && reading.gain >= distance;
+}
+
+/**
+ * A third or fourth down is converted by its own gain or a touchdown; a recorded first down decides only
+ * where the gain can't, because it may have come by a foul after the play, which the books don't count.
+ */
+export function converted(play: PlayRecord, reading: PlayReading): boolean {
+  if (reading.touchdown) return true;
+  if (reading.interception) return false;
+  if (reading.gain === null || play.distance === null) return play.firstDown === true;
+  return reading.gain >= play.distance;
+}
+
 /** Whether a penalty wiped the play out, so that it has no statistics at any level. */
 function isUndone(play: PlayRecord, rules: Rules | undefined): boolean {
   if (play.penalty === null && play.penaltyOutcome === null) return false;
