@@ -10,7 +10,7 @@ import { probeFilm } from '../../film/probe.ts';
 
 /** Names a film by its content, so that two stations that bring the same file in mean the same film. */
 export function filmIdOf(probe: Pick<FilmProbe, 'contentId'>): string {
-  return `film-${probe.contentId.slice(0, 32)}`;
+  return probe.contentId.slice(0, 35);
 }
 
 /** Where the film lies on this machine now, or null when it has moved or changed. Modification time may change; size may not. */

@@ -1,0 +1,1 @@
+export { makeSampleLibrary } from './make-sample.ts';
