@@ -75,10 +75,7 @@ export function addedBetween(
 /** Points that the play itself scored for the team with the ball, a touchdown with its try; null where none. */
 function pointsScored(play: PlayRecord): number | null {
   if (play.safety === true) return -2;
-  if (play.touchdown === true) {
-    const reading = readPlay(play);
-    const byOffense = reading.call ? reading.touchdown : play.fumble === 'lost' && play.playKind === 'punt';
-    return byOffense ? 7 : -7;
-  }
+  if (play.touchdown !== false && readPlay(play).touchdown) return 7;
+  if (play.touchdown === true) return play.tags.endPossession === 'offense ball' ? 7 : -7;
   return play.playKind === 'fieldGoal' && play.result === 'good' ? 3 : null;
 }

@@ -72,7 +72,8 @@ export const MAIN_METRICS: readonly MetricDefinition[] = [
     formula: 'calls logged as a first down; where not logged, gain >= distance and the ball kept',
   }),
   count('touchdowns', 'Touchdowns', 'touchdowns', {
-    formula: 'calls logged as a touchdown on which the offense kept the ball',
+    formula:
+      'calls logged as a touchdown on which the offense kept the ball; where not logged, gain >= yards to goal',
     caution: 'Touchdowns by the defense or on kicks are not in it.',
   }),
   count('interceptions', 'Interceptions', 'interceptions', { formula: 'passes intercepted' }),

@@ -25,7 +25,7 @@ export interface PlayReading {
   readonly gain: number | null;
   /** the offense lost the ball */
   readonly lost: boolean;
-  /** a touchdown by the offense */
+  /** a touchdown by the offense: logged, or the gain reached the goal line and nothing says otherwise */
   readonly touchdown: boolean;
 }
 
@@ -76,6 +76,7 @@ export function readPlay(play: PlayRecord, rules?: Rules): PlayReading {
   const run = ordinary && (scramble || result === 'rush' || (kind === 'run' && !thrown && !sack));
   const pass = ordinary && !run;
   const complete = thrown && result === 'complete';
+  const gain = play.gain ?? (spike || (thrown && !complete) ? 0 : null);
   const lost = play.turnover ?? (result === 'interception' || play.fumble === 'lost');
   return {
     call: true,
@@ -89,9 +90,9 @@ export function readPlay(play: PlayRecord, rules?: Rules): PlayReading {
     interception: thrown && result === 'interception',
     sack,
     scramble,
-    gain: play.gain ?? (spike || (thrown && !complete) ? 0 : null),
+    gain,
     lost,
-    touchdown: play.touchdown === true && !lost,
+    touchdown: !lost && (play.touchdown ?? reachesGoal(gain, play.yardsToGoal)),
   };
 }
 
@@ -111,6 +112,11 @@ export function converted(play: PlayRecord, reading: PlayReading): boolean {
   if (reading.interception) return false;
   if (reading.gain === null || play.distance === null) return play.firstDown === true;
   return reading.gain >= play.distance;
+}
+
+/** A gain to the goal line is a touchdown by rule, also where nobody logged it as one. */
+function reachesGoal(gain: number | null, yardsToGoal: number | null): boolean {
+  return gain !== null && yardsToGoal !== null && gain >= yardsToGoal;
 }
 
 /** Whether a penalty wiped the play out, so that it has no statistics at any level. */

@@ -40,6 +40,8 @@ export interface GamecenterGame {
   readonly away: OfficialSide;
   readonly plays: readonly PlayRecord[];
   readonly teamOf: (label: string) => string | null;
+  /** the official words for a scoring play, by play id */
+  readonly scoring: Readonly<Record<string, { readonly desc: string }>>;
 }
 
 export function readGames(folder: string): GamecenterGame[] {
@@ -73,6 +75,7 @@ function readGame(gameId: string, text: string): GamecenterGame {
     away: game.away,
     plays,
     teamOf: (label) => teams.get(label) ?? null,
+    scoring: game.scrsummary,
   };
 }
 
