@@ -5,6 +5,7 @@ type When = FoulRule['when'];
 interface Extras {
   readonly afd?: boolean;
   readonly lod?: boolean;
+  readonly toSpot?: boolean;
 }
 
 /** A short way to write the rows of a table of fouls, every row with its reference. */
@@ -16,9 +17,20 @@ export function foul(
   from: MarkedFrom,
   rule: string,
   standing: Standing,
-  { afd = false, lod = false }: Extras = {},
+  { afd = false, lod = false, toSpot = yards === 'spot' || lod }: Extras = {},
 ): FoulRule {
-  return { foul: name, by, yards, automaticFirstDown: afd, lossOfDown: lod, when, from, rule, standing };
+  return {
+    foul: name,
+    by,
+    yards,
+    automaticFirstDown: afd,
+    lossOfDown: lod,
+    toSpot,
+    when,
+    from,
+    rule,
+    standing,
+  };
 }
 
 /** The level's rule for a foul by a side; null for a foul the table does not know. */

@@ -86,7 +86,10 @@ const FOULS: readonly FoulRule[] = [
     AFD,
   ),
   foul('illegal use of hands', 'either', 10, 'live', 'depends', '9-3-3', 'memory'),
-  foul('pass interference', 'defense', 15, 'live', 'snap', `7-3-8; ${ONLINE}`, 'read', AFD),
+  foul('pass interference', 'defense', 15, 'live', 'snap', `7-3-8; ${ONLINE}`, 'read', {
+    afd: true,
+    toSpot: true,
+  }),
   foul('pass interference', 'offense', 15, 'live', 'snap', `7-3-8-b; ${ONLINE}`, 'read'),
   foul('illegal forward pass', 'offense', 5, 'live', 'depends', '7-3-2', 'read', LOD),
   foul('intentional grounding', 'offense', 'spot', 'live', 'depends', `7-3-2; ${ONLINE}`, 'read', LOD),

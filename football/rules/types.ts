@@ -34,6 +34,8 @@ export interface FoulRule {
   readonly yards: number | 'spot';
   readonly automaticFirstDown: boolean;
   readonly lossOfDown: boolean;
+  /** may take the ball to the spot of the foul, past half the distance to the goal */
+  readonly toSpot: boolean;
   /**
    * `before` the snap, so that there is no play; `live` while the ball is; `after` the play. `either` stands
    * for fouls called in both cases: marked off from where the play ended, they are taken as after it.

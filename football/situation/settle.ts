@@ -189,9 +189,8 @@ function yardsOf({ flag, by, rule }: Marked, base: number): number | Gap {
     return penaltyYards(rule.yards, by, base);
   }
   if (flag.yards < 0) return gap('penalty-yards-negative', 'Penalty yards are not negative.', 'penaltyYards');
-  const toSpot = rule?.yards === 'spot' || rule?.lossOfDown;
   const half = Math.ceil((by === 'offense' ? 100 - base : base) / 2);
-  if (!toSpot && flag.yards > half)
+  if (!rule?.toSpot && flag.yards > half)
     return gap(
       'penalty-beyond-half',
       'A penalty never takes more than half the distance to the goal.',
