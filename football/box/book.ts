@@ -138,7 +138,7 @@ export function opponent(game: BoxGame, team: string): string {
 /** The label of a player among a play's tags; null where nobody is named. */
 export function playerOf(play: PlayRecord, field: string): string | null {
   const label = play.tags[field];
-  return typeof label === 'string' && label.trim() !== '' ? label : null;
+  return typeof label === 'string' && label !== '' ? label : null;
 }
 
 /**

@@ -73,15 +73,18 @@ export function boxScore(plays: readonly PlayRecord[], game: BoxGame, rulesOrLev
 }
 
 function sorted<L extends { team: string; player: string }>(lines: L[], by: (line: L) => number): L[] {
-  return lines.sort(
-    (a, b) => a.team.localeCompare(b.team) || by(b) - by(a) || a.player.localeCompare(b.player),
-  );
+  return lines.sort((a, b) => inOrderOf(a.team, b.team) || by(b) - by(a) || inOrderOf(a.player, b.player));
+}
+
+/** By code unit, the same on every machine and many times faster than by locale. */
+function inOrderOf(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
 }
 
 function countPlay(book: Book, play: PlayRecord): void {
   const team = play.possession;
   if (team === null || !book.teams[team]) return;
-  countPenalties(book, play, team);
+  if (play.penalty !== null) countPenalties(book, play, team);
   switch (play.playKind) {
     case 'noPlay':
       if (play.firstDown) {
@@ -112,7 +115,7 @@ function countPenalties(book: Book, play: PlayRecord, team: string): void {
     line.penalties += 1;
     line.penaltyYards += typeof yards === 'number' ? yards : 0;
   };
-  if (play.penalty !== null) charge(play.penaltyOn, play.penaltyYards, play.penaltyOutcome);
+  charge(play.penaltyOn, play.penaltyYards, play.penaltyOutcome);
   const { penalty2, penalty2On, penalty2Yards, penalty2Outcome } = play.tags;
   if (penalty2 !== undefined) charge(penalty2On, penalty2Yards, penalty2Outcome);
 }
