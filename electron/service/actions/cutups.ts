@@ -65,6 +65,14 @@ export function makeCutup(station: Station, wanted: NewCutup): CutupDetailView {
     });
   }
   const playIds = wanted.playIds ?? answer(station, wanted.where ?? '').playIds;
+  if (playIds.length === 0) {
+    throw new ProblemError({
+      code: 'cutup-nothing',
+      message: 'No play matches the question.',
+      kept: 'No cut-up was made.',
+      next: 'Widen the question, or tag more plays first.',
+    });
+  }
   const cutupId = uuidv7();
   const at = { entity: 'cutup', id: cutupId };
   station.library.journal.commit({ label: `make cut-up ${name}` }, [

@@ -4,9 +4,11 @@ import { momentId } from '../../../db/journal/entities.ts';
 import type { Committed } from '../../../db/journal/journal.ts';
 import { findClip, findFilm } from '../../../db/repositories/film.ts';
 import { loadPlaysById } from '../../../db/repositories/play-records.ts';
-import type { MomentKind } from '../../../football/play.ts';
+import type { MomentKind, PlayRecord } from '../../../football/play.ts';
 import { ProblemError } from '../../../football/result.ts';
+import { type Deduced, deduceOutcome } from '../../../football/situation/deduce.ts';
 import type { FieldValue } from '../../../football/values.ts';
+import { BUILT_IN_FIELDS } from '../../../football/vocabulary/fields.ts';
 import type { Station } from '../station.ts';
 import type { Angle, ChangedView, FilmTimeView, PlayView, TagRequest } from '../views.ts';
 import { fieldChanges } from './field-changes.ts';
@@ -63,8 +65,50 @@ function changesOf(
       }
     }
   }
+  changes.push(...deducedChanges(play, changes));
   return changes;
 }
+
+/** What follows from the outcome as it will stand, marked as predicted; what a person entered stays. */
+function deducedChanges(play: PlayView, changes: readonly Change[]): Change[] {
+  const after: Record<string, unknown> = { ...play.record };
+  for (const key of play.predicted) if (key in DEDUCED) after[key] = null;
+  for (const change of changes) {
+    if (change.entity === 'play')
+      after[change.field] =
+        FLAGS.has(change.field) && change.value !== null ? change.value === 1 : change.value;
+  }
+  const touched = new Set(changes.filter((c) => c.entity === 'play').map((c) => c.field));
+  if (![...touched].some((field) => MAKES_OUTCOME.has(field))) return [];
+  const deduced = deduceOutcome(after as unknown as PlayRecord);
+  return Object.keys(DEDUCED).flatMap((field): Change[] => {
+    const value = deduced[field as keyof Deduced];
+    if (touched.has(field)) return [];
+    if (value === undefined) {
+      // an outcome that no longer says it takes its deduction back
+      return play.predicted.includes(field) ? [{ entity: 'play', id: play.playId, field, value: null }] : [];
+    }
+    return [{ entity: 'play', id: play.playId, field, value: Number(value), origin: 'predicted' as const }];
+  });
+}
+
+const DEDUCED: Readonly<Record<keyof Deduced, true>> = {
+  firstDown: true,
+  turnover: true,
+  yardsAfterCatch: true,
+};
+const MAKES_OUTCOME: ReadonlySet<string> = new Set([
+  'playKind',
+  'result',
+  'gain',
+  'airYards',
+  'distance',
+  'fumble',
+  'penalty',
+]);
+const FLAGS: ReadonlySet<string> = new Set(
+  BUILT_IN_FIELDS.filter((f) => f.kind === 'flag').map((f) => f.key),
+);
 
 function labelOf(station: Station, play: PlayView, changes: TagRequest['changes']): string {
   const number = play.record.playNumber ?? '';

@@ -87,7 +87,7 @@ export function askCommands(program: Command, done: Done): void {
         });
         output.print(
           { cutupId: made.cutupId, name: made.name, plays: made.list.map((i) => i.playId) },
-          () => [`Made ${made.name} with ${made.list.length} plays.`],
+          () => [`Made ${made.name} with ${made.list.length} ${made.list.length === 1 ? 'play' : 'plays'}.`],
         );
         return 0;
       }),
