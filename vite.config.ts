@@ -12,6 +12,6 @@ export default defineConfig({
     // an inlined script or font would need a hole in the content security policy
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
-    chunkSizeWarningLimit: 1200,
+    chunkSizeWarningLimit: 4000,
   },
 });
