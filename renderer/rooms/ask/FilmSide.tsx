@@ -1,4 +1,3 @@
-import { Button } from '@mantine/core';
 import { useMemo } from 'react';
 import { PlayThrough } from '../../player/PlayThrough.tsx';
 import { useStore } from '../../state/store.ts';
@@ -20,9 +19,9 @@ export function FilmSide() {
             </h2>
             <MakeCutup
               label="Cut-up of these"
+              command="ask.cutupOfFilm"
               name={playing.title}
               playIds={playing.playIds}
-              button={(open) => <Button onClick={open}>Cut-up of these</Button>}
             />
           </div>
           <PlayThrough items={items} turn={playing.turn} />

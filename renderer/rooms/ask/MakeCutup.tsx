@@ -1,6 +1,7 @@
 import { Button, Popover, TextInput } from '@mantine/core';
-import { type ReactNode, useState } from 'react';
+import { useState } from 'react';
 import { useLocation } from 'wouter';
+import { useCommand } from '../../commands/Commands.tsx';
 import { cache, keys } from '../../service/cache.ts';
 import { cutupCalls } from '../../service/cutup-calls.ts';
 import { gesture } from '../../service/gesture.ts';
@@ -8,20 +9,25 @@ import { tellDone } from '../../service/problems.ts';
 
 interface MakeCutupProps {
   readonly label: string;
+  /** the key that opens it */
+  readonly command: 'ask.cutup' | 'ask.cutupOfFilm';
+  readonly variant?: 'filled';
   /** the name that is suggested */
   readonly name: string;
   readonly where?: string;
   readonly playIds?: readonly string[];
-  readonly button: (open: () => void) => ReactNode;
 }
 
 /** Asks for a name and makes the cut-up, then offers to go to it. */
 export function MakeCutup(props: MakeCutupProps) {
   const [open, setOpen] = useState(false);
+  useCommand(props.command, () => setOpen(true));
   return (
     <Popover opened={open} onChange={setOpen} position="bottom-end" width={320} trapFocus shadow="md">
       <Popover.Target>
-        <span>{props.button(() => setOpen(true))}</span>
+        <Button variant={props.variant ?? 'default'} onClick={() => setOpen(true)}>
+          {props.label}
+        </Button>
       </Popover.Target>
       <Popover.Dropdown aria-label={props.label}>
         {open && <NameForm {...props} onDone={() => setOpen(false)} />}

@@ -41,7 +41,16 @@ const USUAL_TABLE: TableChoice = {
   rows: 'concept',
   cols: null,
   families: false,
-  metrics: ['calls', 'completionPct', 'yards', 'yardsPerAttempt', 'successRate', 'explosiveRate'],
+  metrics: [
+    'calls',
+    'attempts',
+    'completionPct',
+    'yards',
+    'yardsPerAttempt',
+    'successRate',
+    'explosiveRate',
+    'sacks',
+  ],
   crossMetrics: ['calls', 'successRate'],
 };
 

@@ -4,6 +4,7 @@ import { useCommand } from '../../../commands/Commands.tsx';
 import { usePathChooser } from '../../../parts/paths/usePathChooser.tsx';
 import { gesture } from '../../../service/gesture.ts';
 import { tellDone } from '../../../service/problems.ts';
+import { useQuestions } from '../../../service/queries.ts';
 import { sheetCalls } from '../../../service/sheet-calls.ts';
 import { useStore } from '../../../state/store.ts';
 import { askStore } from '../ask-store.ts';
@@ -14,6 +15,8 @@ import classes from './answer.module.css';
 export function AnswerActions() {
   const { question } = useStore(askStore);
   const { choose, dialog } = usePathChooser();
+  const { data: saved = [] } = useQuestions();
+  const named = saved.find((each) => each.where === question.where);
   const [writing, setWriting] = useState(false);
 
   const exportPlays = async (ending: '.csv' | '.xlsx') => {
@@ -35,10 +38,11 @@ export function AnswerActions() {
   return (
     <div className={classes.actions} data-noprint>
       <MakeCutup
-        label="Cut-up of the question"
-        name=""
+        label="Make a cut-up"
+        command="ask.cutup"
+        variant="filled"
+        name={named?.name ?? ''}
         where={question.where}
-        button={(open) => <CutupButton open={open} />}
       />
       <Menu position="bottom-end">
         <Menu.Target>
@@ -51,14 +55,5 @@ export function AnswerActions() {
       </Menu>
       {dialog}
     </div>
-  );
-}
-
-function CutupButton({ open }: { readonly open: () => void }) {
-  useCommand('ask.cutup', open);
-  return (
-    <Button variant="filled" onClick={open}>
-      Make a cut-up
-    </Button>
   );
 }

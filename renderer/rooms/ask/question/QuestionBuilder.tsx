@@ -2,6 +2,7 @@ import { useMemo } from 'react';
 import { type Classnames, QueryBuilder, type RuleGroupType, type Translations } from 'react-querybuilder';
 import type { BuilderGroup } from '../../../../football/question/querybuilder.ts';
 import type { FieldDefinition, FieldGroup } from '../../../../football/vocabulary/fields.ts';
+import { NamedSelect } from './NamedSelect.tsx';
 import { operatorChoices } from './operator-words.ts';
 import text from './question.module.css';
 import { type BuilderContext, ValueEditor } from './ValueEditor.tsx';
@@ -54,6 +55,13 @@ const CLASSES: Partial<Classnames> = {
   removeGroup: css(text.remove),
 };
 
+const CONTROLS = {
+  valueEditor: ValueEditor,
+  fieldSelector: NamedSelect,
+  operatorSelector: NamedSelect,
+  combinatorSelector: NamedSelect,
+};
+
 const COMBINATORS = [
   { name: 'and', label: 'all of' },
   { name: 'or', label: 'any of' },
@@ -74,26 +82,28 @@ export function QuestionBuilder({ tree, onChange, fields, words, wrong }: Questi
   );
   const context: BuilderContext = { words, fields: byKey, wrongAt: wrong?.join('.') ?? null };
   return (
-    <QueryBuilder
-      fields={choices}
-      query={tree as RuleGroupType}
-      onQueryChange={(next) => {
-        if (!sameTree(next, tree)) onChange(next as BuilderGroup);
-      }}
-      getOperators={(name) => operatorChoices(byKey.get(name)?.kind ?? 'text')}
-      getDefaultField="concept"
-      getDefaultValue={() => ''}
-      combinators={COMBINATORS}
-      controlElements={{ valueEditor: ValueEditor }}
-      controlClassnames={CLASSES}
-      translations={WORDS}
-      context={context}
-      showNotToggle
-      listsAsArrays
-      addRuleToNewGroups
-      resetOnOperatorChange={false}
-      suppressStandardClassnames
-    />
+    <div data-ask-builder>
+      <QueryBuilder
+        fields={choices}
+        query={tree as RuleGroupType}
+        onQueryChange={(next) => {
+          if (!sameTree(next, tree)) onChange(next as BuilderGroup);
+        }}
+        getOperators={(name) => operatorChoices(byKey.get(name)?.kind ?? 'text')}
+        getDefaultField="concept"
+        getDefaultValue={() => ''}
+        combinators={COMBINATORS}
+        controlElements={CONTROLS}
+        controlClassnames={CLASSES}
+        translations={WORDS}
+        context={context}
+        showNotToggle
+        listsAsArrays
+        addRuleToNewGroups
+        resetOnOperatorChange={false}
+        suppressStandardClassnames
+      />
+    </div>
   );
 }
 

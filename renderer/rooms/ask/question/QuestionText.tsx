@@ -1,3 +1,4 @@
+import { Popover } from '@mantine/core';
 import { type KeyboardEvent, useId, useMemo, useRef, useState } from 'react';
 import { useStore } from '../../../state/store.ts';
 import { askActions, askStore } from '../ask-store.ts';
@@ -59,65 +60,73 @@ export function QuestionText({ words }: { readonly words: ValueWords }) {
       <label htmlFor="ask-question-text" className="eyebrow">
         The same as text
       </label>
-      <div className={text.box}>
-        <div className={text.under} aria-hidden="true">
-          {wrong ? (
-            <>
-              {question.text.slice(0, wrong.start)}
-              <mark>{question.text.slice(wrong.start, Math.max(wrong.end, wrong.start + 1)) || ' '}</mark>
-              {question.text.slice(Math.max(wrong.end, wrong.start + 1))}
-            </>
-          ) : (
-            question.text
-          )}{' '}
-        </div>
-        <textarea
-          ref={area}
-          id="ask-question-text"
-          className={text.area}
-          rows={2}
-          spellCheck={false}
-          autoComplete="off"
-          placeholder="concept = 'stick' AND coverage = 'Cover 3' AND down = 3"
-          value={question.text}
-          aria-autocomplete="list"
-          aria-controls={`${id}-offers`}
-          aria-activedescendant={offers.length > 0 ? `${id}-${chosen}` : undefined}
-          aria-invalid={wrong !== null}
-          onChange={(event) => {
-            askActions.text(event.currentTarget.value.replaceAll('\n', ' '), fields);
-            setCaret(event.currentTarget.selectionEnd);
-            setAt(0);
-          }}
-          onKeyDown={onKeyDown}
-          onClick={follow}
-          onBlur={() => setCaret(null)}
-        />
-      </div>
-      <div
-        id={`${id}-offers`}
-        role="listbox"
-        aria-label="Completions"
-        className={text.offers}
-        hidden={offers.length === 0}
+      <Popover
+        opened={offers.length > 0}
+        position="bottom-start"
+        offset={2}
+        withRoles={false}
+        trapFocus={false}
+        returnFocus={false}
+        shadow="md"
       >
-        {offers.map((offer, index) => (
-          // biome-ignore lint/a11y/useKeyWithClickEvents: the text field hears the keys
-          <div
-            key={`${offer.insert} ${offer.label}`}
-            id={`${id}-${index}`}
-            role="option"
-            tabIndex={-1}
-            aria-selected={index === chosen}
-            className={text.offer}
-            onMouseDown={(event) => event.preventDefault()}
-            onClick={() => take(offer)}
-          >
-            <span>{offer.label}</span>
-            <span className={text.aside}>{offer.aside}</span>
+        <Popover.Target>
+          <div className={text.box}>
+            <div className={text.under} aria-hidden="true">
+              {wrong ? (
+                <>
+                  {question.text.slice(0, wrong.start)}
+                  <mark>{question.text.slice(wrong.start, Math.max(wrong.end, wrong.start + 1)) || ' '}</mark>
+                  {question.text.slice(Math.max(wrong.end, wrong.start + 1))}
+                </>
+              ) : (
+                question.text
+              )}{' '}
+            </div>
+            <textarea
+              ref={area}
+              id="ask-question-text"
+              className={text.area}
+              rows={2}
+              spellCheck={false}
+              autoComplete="off"
+              placeholder="concept = 'stick' AND coverage = 'Cover 3' AND down = 3"
+              value={question.text}
+              aria-autocomplete="list"
+              aria-controls={offers.length > 0 ? `${id}-offers` : undefined}
+              aria-activedescendant={offers.length > 0 ? `${id}-${chosen}` : undefined}
+              aria-invalid={wrong !== null}
+              onChange={(event) => {
+                askActions.text(event.currentTarget.value.replaceAll('\n', ' '), fields);
+                setCaret(event.currentTarget.selectionEnd);
+                setAt(0);
+              }}
+              onKeyDown={onKeyDown}
+              onClick={follow}
+              onBlur={() => setCaret(null)}
+            />
           </div>
-        ))}
-      </div>
+        </Popover.Target>
+        <Popover.Dropdown p={0}>
+          <div id={`${id}-offers`} role="listbox" aria-label="Completions" className={text.offers}>
+            {offers.map((offer, index) => (
+              // biome-ignore lint/a11y/useKeyWithClickEvents: the text field hears the keys
+              <div
+                key={`${offer.insert} ${offer.label}`}
+                id={`${id}-${index}`}
+                role="option"
+                tabIndex={-1}
+                aria-selected={index === chosen}
+                className={text.offer}
+                onMouseDown={(event) => event.preventDefault()}
+                onClick={() => take(offer)}
+              >
+                <span>{offer.label}</span>
+                <span className={text.aside}>{offer.aside}</span>
+              </div>
+            ))}
+          </div>
+        </Popover.Dropdown>
+      </Popover>
     </div>
   );
 }
