@@ -92,11 +92,11 @@ function countInterception(book: Book, play: PlayRecord, team: string): void {
  * after it are two (official professional boxes; at the other levels from memory).
  */
 function countDowns(book: Book, play: PlayRecord, line: TeamLine, reading: PlayReading): void {
-  if (play.down === 3) {
+  if (play.down === 3 && !reading.replayed) {
     line.thirdDowns += 1;
     if (converted(play, reading)) line.thirdDownConversions += 1;
   }
-  if (play.down === 4) {
+  if (play.down === 4 && !reading.replayed) {
     line.fourthDowns += 1;
     if (converted(play, reading)) line.fourthDownConversions += 1;
   }

@@ -108,11 +108,11 @@ export function playFacts(
   facts[C.firstDowns] = Number(madeFirstDown(play, reading));
   facts[C.touchdowns] = Number(reading.touchdown);
   facts[C.turnovers] = Number(reading.lost);
-  if (play.down === 3) {
+  if (play.down === 3 && !reading.replayed) {
     facts[C.thirdDowns] = 1;
     facts[C.thirdDownConversions] = Number(converted(play, reading));
   }
-  if (play.down === 4) {
+  if (play.down === 4 && !reading.replayed) {
     facts[C.fourthDowns] = 1;
     facts[C.fourthDownConversions] = Number(converted(play, reading));
   }

@@ -37,13 +37,14 @@ export const RUNNING_METRICS: readonly MetricDefinition[] = [
 
 export const SITUATION_METRICS: readonly MetricDefinition[] = [
   rate('thirdDownPct', 'Third-down %', ['thirdDownConversions', 'thirdDowns'], {
-    formula: 'third-down calls that gained the distance or scored / third-down calls',
+    formula: 'third-down calls that gained the distance or scored and kept the ball / third-down calls',
     per: 'third-down calls',
     source: 'GSIS statistic ids 6, 7; confirmed on complete open games',
-    caution: 'A first down by a foul on a play that did not count is no attempt.',
+    caution:
+      'A first down by a foul on a play that did not count is no attempt; nor is a down that a foul had played again.',
   }),
   rate('fourthDownPct', 'Fourth-down %', ['fourthDownConversions', 'fourthDowns'], {
-    formula: 'fourth-down calls that gained the distance or scored / fourth-down calls',
+    formula: 'fourth-down calls that gained the distance or scored and kept the ball / fourth-down calls',
     per: 'fourth-down calls',
     source: 'GSIS statistic ids 8, 9',
     caution: 'Punts and field goals are no attempts.',

@@ -25,6 +25,8 @@ export interface PlayReading {
   readonly gain: number | null;
   /** the offense lost the ball */
   readonly lost: boolean;
+  /** the play counts, but a foul during it has its down played again: no third-down attempt, no first down */
+  readonly replayed: boolean;
   /** a touchdown by the offense: logged, or the gain reached the goal line and nothing says otherwise */
   readonly touchdown: boolean;
 }
@@ -55,6 +57,7 @@ const NOTHING: PlayReading = {
   scramble: false,
   gain: null,
   lost: false,
+  replayed: false,
   touchdown: false,
 };
 
@@ -65,7 +68,9 @@ const NOTHING: PlayReading = {
  */
 export function readPlay(play: PlayRecord, rules?: Rules): PlayReading {
   const kind = callKind(play);
-  if (kind === null || isUndone(play, rules)) return NOTHING;
+  if (kind === null) return NOTHING;
+  const ruling = penaltyRuling(play, rules);
+  if (ruling === 'undone') return NOTHING;
   const { result } = play;
   const spike = kind === 'spike';
   const kneel = kind === 'kneel';
@@ -92,6 +97,7 @@ export function readPlay(play: PlayRecord, rules?: Rules): PlayReading {
     scramble,
     gain,
     lost,
+    replayed: ruling === 'replayed',
     touchdown: !lost && (play.touchdown ?? reachesGoal(gain, play.yardsToGoal)),
   };
 }
@@ -100,7 +106,13 @@ export function readPlay(play: PlayRecord, rules?: Rules): PlayReading {
 export function madeFirstDown(play: PlayRecord, reading: PlayReading): boolean {
   if (play.firstDown !== null) return play.firstDown;
   const { distance } = play;
-  return !reading.lost && reading.gain !== null && distance !== null && reading.gain >= distance;
+  return (
+    !reading.lost &&
+    !reading.replayed &&
+    reading.gain !== null &&
+    distance !== null &&
+    reading.gain >= distance
+  );
 }
 
 /**
@@ -109,7 +121,7 @@ export function madeFirstDown(play: PlayRecord, reading: PlayReading): boolean {
  */
 export function converted(play: PlayRecord, reading: PlayReading): boolean {
   if (reading.touchdown) return true;
-  if (reading.interception) return false;
+  if (reading.lost) return false;
   if (reading.gain === null || play.distance === null) return play.firstDown === true;
   return reading.gain >= play.distance;
 }
@@ -119,10 +131,13 @@ function reachesGoal(gain: number | null, yardsToGoal: number | null): boolean {
   return gain !== null && yardsToGoal !== null && gain >= yardsToGoal;
 }
 
-/** Whether a penalty wiped the play out, so that it has no statistics at any level. */
-function isUndone(play: PlayRecord, rules: Rules | undefined): boolean {
-  if (play.penalty === null && play.penaltyOutcome === null) return false;
-  if (!rules) return play.penaltyOutcome === 'offset' && play.tags.penaltyDown !== 'down counts';
+/** Whether a penalty wiped the play out, so that it has no statistics at any level, or had its down played again. */
+function penaltyRuling(play: PlayRecord, rules: Rules | undefined): 'undone' | 'replayed' | null {
+  if (play.penalty === null && play.penaltyOutcome === null) return null;
+  if (!rules)
+    return play.penaltyOutcome === 'offset' && play.tags.penaltyDown !== 'down counts' ? 'undone' : null;
   const effect = settledPlay(play, rules);
-  return effect.ok && effect.settled.ending.what === 'replay';
+  if (!effect.ok) return null;
+  if (effect.settled.ending.what === 'replay') return 'undone';
+  return effect.settled.down === 'replay' ? 'replayed' : null;
 }

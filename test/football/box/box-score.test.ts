@@ -32,6 +32,13 @@ function compare(game: GamecenterGame): Compared[] {
     put('team', 'first downs', [t.totfd], [team.firstDowns]);
     put('team', 'yards', [t.totyds, t.pyds, t.ryds], [team.totalYards, team.netPassYards, team.rushYards]);
     put('team', 'penalties', [t.pen, t.penyds], [team.penalties, team.penaltyYards]);
+    const { given } = game;
+    const downs = (made: number, failed: number) => [
+      given(side.abbr, made),
+      given(side.abbr, made) + given(side.abbr, failed),
+    ];
+    put('team', 'third downs', downs(6, 7), [team.thirdDownConversions, team.thirdDowns]);
+    put('team', 'fourth downs', downs(8, 9), [team.fourthDownConversions, team.fourthDowns]);
     put('team', 'turnovers', [t.trnovr], [team.turnovers]);
     put('team', 'punts', [t.pt, t.ptyds], [team.punts, team.puntYards]);
     players(

@@ -40,6 +40,8 @@ export interface GamecenterGame {
   readonly away: OfficialSide;
   readonly plays: readonly PlayRecord[];
   readonly teamOf: (label: string) => string | null;
+  /** how often each statistic id was given to a team */
+  readonly given: (team: string, statId: number) => number;
   /** the official words for a scoring play, by play id */
   readonly scoring: Readonly<Record<string, { readonly desc: string }>>;
 }
@@ -59,12 +61,17 @@ function readGame(gameId: string, text: string): GamecenterGame {
   const game = JSON.parse(text)[gameId];
   const teams = new Map<string, string>();
   const plays: PlayRecord[] = [];
+  const given = new Map<string, number>();
   for (const [drive, value] of Object.entries<{ plays: Record<string, GamecenterPlay> }>(game.drives)) {
     if (drive === 'crntdrv') continue;
     const ordered = Object.entries(value.plays).sort((a, b) => Number(a[0]) - Number(b[0]));
     for (const [id, play] of ordered) {
       for (const [player, events] of Object.entries(play.players))
-        for (const e of events) if (e.playerName) teams.set(labelOf(e.playerName, player), e.clubcode);
+        for (const e of events) {
+          if (e.playerName) teams.set(labelOf(e.playerName, player), e.clubcode);
+          const key = `${e.clubcode} ${e.statId}`;
+          given.set(key, (given.get(key) ?? 0) + 1);
+        }
       const record = readPlayOf(gameId, `${id}`, plays.length + 1, Number(drive), play);
       if (record) plays.push(record);
     }
@@ -75,6 +82,7 @@ function readGame(gameId: string, text: string): GamecenterGame {
     away: game.away,
     plays,
     teamOf: (label) => teams.get(label) ?? null,
+    given: (team, statId) => given.get(`${team} ${statId}`) ?? 0,
     scoring: game.scrsummary,
   };
 }

@@ -43,6 +43,21 @@ describe.skipIf(!openDataPresent)(
           Number(last.total_away_score),
         ]);
         expect(box.drives.filter((drive) => drive.end === 'open')).toEqual([]);
+        for (const line of [box.teams.home, box.teams.away]) {
+          const rows = game.rows.filter((row) => row.posteam === line.team);
+          const counted = (column: string) => rows.filter((row) => row[column] === '1').length;
+          const rushes = rows.filter(
+            (row) => row.rush_attempt === '1' && row.two_point_attempt !== '1' && row.play_type !== 'no_play',
+          ).length;
+          const converted = counted('third_down_converted');
+          expect([game.gameId, line.team, line.rushes, line.thirdDownConversions, line.thirdDowns]).toEqual([
+            game.gameId,
+            line.team,
+            rushes,
+            converted,
+            converted + counted('third_down_failed'),
+          ]);
+        }
         const points = box.drives.reduce((sum, drive) => sum + drive.points, 0);
         expect(points).toBeLessThanOrEqual(box.teams.home.points + box.teams.away.points);
       }
