@@ -1,7 +1,7 @@
 import { drivesOf } from '../drives/drives.ts';
 import type { PlayRecord } from '../play.ts';
 import type { Rules } from '../rules/index.ts';
-import { settledPlay } from './play-effect.ts';
+import { type PlayEffect, settledPlay } from './play-effect.ts';
 import type { Teams } from './situation.ts';
 
 /** What the plays before a play tell that the play itself does not. */
@@ -12,6 +12,7 @@ export interface Context {
   readonly openingKicker: string | null;
   /** false where a game is logged without its kickoffs, so that they cannot be told from drives that follow */
   readonly kickoffsLogged: boolean;
+  /** points before the play of the team in possession and of the other, recorded or added up */
   readonly scoreFor: number | null;
   readonly scoreAgainst: number | null;
   /** number of the drive the play belongs to, or the last one before it */
@@ -22,100 +23,104 @@ export interface Context {
   readonly overtimeHolders: readonly string[];
 }
 
+/** Reads one play; callers that read the same plays again pass a function that remembers. */
+export type EffectOf = (play: PlayRecord) => PlayEffect;
+
 /** The context of the last of `plays`, which must be in order of play. */
 export function contextOf(plays: readonly PlayRecord[], rules: Rules, teams: Teams): Context {
-  const play = plays.at(-1);
-  const possession = play?.possession ?? null;
-  const score = scoreBefore(plays, rules);
-  return {
-    other: otherTeam(plays, possession, teams),
-    openingKicker: openingKicker(plays),
-    kickoffsLogged: plays.some((p) => p.playKind === 'kickoff') || plays[0]?.down === null,
-    scoreFor: score?.[0] ?? null,
-    scoreAgainst: score?.[1] ?? null,
-    drive: play ? lastDrive(plays) : null,
-    onKickoff: carriedToKickoff(plays, rules),
-    overtimeHolders: overtimeHolders(plays),
-  };
+  const contexts = contextsOf(plays, rules, teams);
+  return contexts.at(-1) ?? NOTHING;
 }
 
-export function otherTeam(plays: readonly PlayRecord[], team: string | null, teams: Teams): string | null {
-  if (team === null) return null;
-  if (teams.home === team) return teams.away ?? named(plays, team);
-  if (teams.away === team) return teams.home ?? named(plays, team);
-  return named(plays, team) ?? (teams.home && !teams.away ? teams.home : null);
-}
+const NOTHING: Context = {
+  other: null,
+  openingKicker: null,
+  kickoffsLogged: false,
+  scoreFor: null,
+  scoreAgainst: null,
+  drive: null,
+  onKickoff: 0,
+  overtimeHolders: [],
+};
 
-function named(plays: readonly PlayRecord[], not: string): string | null {
-  return plays.find((p) => p.possession !== null && p.possession !== not)?.possession ?? null;
-}
-
-function openingKicker(plays: readonly PlayRecord[]): string | null {
-  const first = plays.find((p) => p.playKind !== 'noPlay');
-  return first?.playKind === 'kickoff' && (first.quarter ?? 1) === 1 ? first.possession : null;
-}
-
-function lastDrive(plays: readonly PlayRecord[]): number | null {
+/** The context of every play of a game in order of play, in one pass. */
+export function contextsOf(
+  plays: readonly PlayRecord[],
+  rules: Rules,
+  teams: Teams,
+  effectOf: EffectOf = (play) => settledPlay(play, rules),
+): Context[] {
+  const names = teamNames(plays, teams);
+  const first = plays.find((play) => play.playKind !== 'noPlay');
+  const opened = first?.playKind === 'kickoff' && (first.quarter ?? 1) === 1;
   const drives = drivesOf(plays);
-  let last: number | null = null;
-  for (const play of plays) last = drives.get(play.playId) ?? last;
-  return last;
+  const contexts: Context[] = [];
+  let kickoffsLogged = plays.length > 0 && plays[0]?.down === null;
+  let drive: number | null = null;
+  // points by team; unknown until a record says, unless the first play of the game is there
+  let score: Map<string, number> | null = plays[0]?.playNumber === 1 ? new Map() : null;
+  plays.forEach((play, i) => {
+    const { possession } = play;
+    const other = possession === null ? null : (names.find((name) => name !== possession) ?? null);
+    kickoffsLogged ||= play.playKind === 'kickoff';
+    drive = drives.get(play.playId) ?? drive;
+    if (possession !== null && play.scoreFor !== null && play.scoreAgainst !== null) {
+      score = new Map([[possession, play.scoreFor]]);
+      if (other !== null) score.set(other, play.scoreAgainst);
+    }
+    const known = score !== null && possession !== null;
+    contexts.push({
+      other,
+      openingKicker: opened ? (first?.possession ?? null) : null,
+      kickoffsLogged,
+      scoreFor: known ? (score?.get(possession) ?? 0) : null,
+      scoreAgainst: known ? (other === null ? 0 : (score?.get(other) ?? 0)) : null,
+      drive,
+      onKickoff: play.playKind === 'try' ? carriedToKickoff(plays, i, effectOf) : 0,
+      overtimeHolders: (play.quarter ?? 0) >= 5 ? overtimeHolders(plays, i) : [],
+    });
+    if (score === null) return;
+    const effect = effectOf(play);
+    if (!effect.ok || possession === null || (other === null && effect.points.defense > 0)) score = null;
+    else {
+      score.set(possession, (score.get(possession) ?? 0) + effect.points.offense);
+      if (other !== null) score.set(other, (score.get(other) ?? 0) + effect.points.defense);
+    }
+  });
+  return contexts;
 }
 
-/** Points of both teams before the last play: as recorded, else added up from the last record or the start. */
-function scoreBefore(plays: readonly PlayRecord[], rules: Rules): [number, number] | null {
-  const play = plays.at(-1);
-  if (!play || play.possession === null) return null;
-  if (play.scoreFor !== null && play.scoreAgainst !== null) return [play.scoreFor, play.scoreAgainst];
-  const scores = new Map<string, number>();
-  let from = plays.length - 1;
-  while (from > 0 && (plays[from]?.scoreFor ?? null) === null) from -= 1;
-  const anchor = plays[from];
-  if (!anchor) return null;
-  if (anchor.scoreFor !== null && anchor.scoreAgainst !== null && anchor.possession !== null) {
-    scores.set(anchor.possession, anchor.scoreFor);
-    const opponent = named(plays, anchor.possession);
-    if (opponent !== null) scores.set(opponent, anchor.scoreAgainst);
-  } else if (anchor.playNumber !== 1) return null;
-  for (const earlier of plays.slice(from, -1)) {
-    const effect = settledPlay(earlier, rules);
-    if (!effect.ok || earlier.possession === null) return null;
-    const opponent = named(plays, earlier.possession);
-    add(scores, earlier.possession, effect.points.offense);
-    if (opponent !== null) add(scores, opponent, effect.points.defense);
-    else if (effect.points.defense !== 0) return null;
+/** The two teams: as given, else as the plays name them. */
+function teamNames(plays: readonly PlayRecord[], teams: Teams): string[] {
+  const names = [teams.home, teams.away].filter((name) => name !== undefined && name !== '') as string[];
+  for (const { possession } of plays) {
+    if (names.length >= 2) break;
+    if (possession !== null && !names.includes(possession)) names.push(possession);
   }
-  const opponent = named(plays, play.possession);
-  return [scores.get(play.possession) ?? 0, opponent === null ? 0 : (scores.get(opponent) ?? 0)];
-}
-
-function add(scores: Map<string, number>, team: string, points: number): void {
-  scores.set(team, (scores.get(team) ?? 0) + points);
+  return names;
 }
 
 /** A foul on a touchdown that was held over for the kickoff passes the try by. */
-export function carriedToKickoff(plays: readonly PlayRecord[], rules: Rules): number {
-  const play = plays.at(-1);
-  if (play?.playKind !== 'try') return 0;
+function carriedToKickoff(plays: readonly PlayRecord[], at: number, effectOf: EffectOf): number {
   let carried = 0;
-  for (let i = plays.length - 2; i >= 0; i -= 1) {
+  for (let i = at - 1; i >= 0; i -= 1) {
     const before = plays[i];
     if (!before) break;
-    const effect = settledPlay(before, rules);
+    const effect = effectOf(before);
     const scored = effect.ok && effect.settled.ending.what === 'touchdown';
     if (!scored && before.playKind !== 'noPlay' && before.playKind !== 'try') break;
     if (effect.ok)
-      carried += before.possession === play.possession ? effect.settled.onKickoff : -effect.settled.onKickoff;
+      carried +=
+        before.possession === plays[at]?.possession ? effect.settled.onKickoff : -effect.settled.onKickoff;
     if (scored) break;
   }
   return carried;
 }
 
-export function overtimeHolders(plays: readonly PlayRecord[]): string[] {
-  const quarter = plays.at(-1)?.quarter ?? null;
-  if (quarter === null || quarter < 5) return [];
+function overtimeHolders(plays: readonly PlayRecord[], at: number): string[] {
+  const quarter = plays[at]?.quarter;
   const holders: string[] = [];
-  for (const play of plays)
+  for (const play of plays.slice(0, at + 1))
     if (play.quarter === quarter && play.playKind !== 'kickoff' && play.possession !== null)
       if (!holders.includes(play.possession)) holders.push(play.possession);
   return holders;
