@@ -12,7 +12,11 @@ module.exports = {
     may('db-knows-football', '^db/', '^(football|db)/'),
     may('film-knows-db', '^electron/film/', '^(football|db|electron/film)/'),
     may('export-knows-film', '^electron/export/', '^(football|db|electron/film|electron/export)/'),
-    may('service-knows-film-and-export', '^electron/service/', '^(football|db|electron/film|electron/export|electron/service)/|^sample-clips/sample-game\\.ts$'),
+    may(
+      'service-knows-film-and-export',
+      '^electron/service/',
+      '^(football|db|electron/film|electron/export|electron/service)/|^sample-clips/sample-game\\.ts$',
+    ),
     may('shell-is-thin', '^electron/shell/', '^electron/(shell|service)/'),
     may('renderer-knows-football', '^renderer/', '^(football|renderer)/|^electron/(service|shell)/'),
     {
@@ -34,7 +38,12 @@ module.exports = {
       from: { path: '^football/' },
       to: { dependencyTypes: ['core'] },
     },
-    { name: 'no-circles', severity: 'error', from: {}, to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } } },
+    {
+      name: 'no-circles',
+      severity: 'error',
+      from: {},
+      to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } },
+    },
   ],
   options: {
     tsPreCompilationDeps: true,

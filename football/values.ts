@@ -91,7 +91,7 @@ interface Limits {
 
 /** What the field and the game allow; coarse bounds that catch slips of the finger. common practice, no source */
 const NUMBER_LIMITS: ReadonlyMap<string, Limits> = new Map([
-  ['playNumber', { min: 1, max: 999 }],
+  ['playNumber', { min: 1, max: 99_999 }],
   ['drive', { min: 1, max: 99 }],
   ['quarter', { min: 1, max: 20 }],
   ['clock', { min: 0, max: 900 }],

@@ -5,86 +5,87 @@ import { listGames } from '../../db/repositories/games.ts';
 import { loadPlays, loadPlaysById } from '../../db/repositories/play-records.ts';
 import { readSetting } from '../../db/repositories/vocabulary.ts';
 import { drivesOf } from '../../football/drives/drives.ts';
-import { COUNTERS, playFacts } from '../../football/metrics/facts.ts';
+import { COUNTERS } from '../../football/metrics/facts.ts';
+import { gameFacts } from '../../football/metrics/game-facts.ts';
 import { DEFAULT_METRIC_SETTINGS, type MetricSettings } from '../../football/metrics/settings.ts';
-import type { PlayRecord } from '../../football/play.ts';
+import type { Level, PlayRecord } from '../../football/play.ts';
 import type { StationVocabulary } from './vocabulary.ts';
 
-/** The staff's choices about its numbers, over the defaults. */
+/** The staff's choices about its numbers, over the defaults, and the rules that its plays are counted by. */
 export function metricSettings(library: Library): MetricSettings {
-  return { ...DEFAULT_METRIC_SETTINGS, ...readSetting<Partial<MetricSettings>>(library, 'metrics') };
+  const level = readSetting<Level>(library, 'level');
+  const team = readSetting<string>(library, 'team');
+  return {
+    ...DEFAULT_METRIC_SETTINGS,
+    ...(level ? { level } : {}),
+    ...(team ? { team } : {}),
+    ...readSetting<Partial<MetricSettings>>(library, 'metrics'),
+  };
 }
 
-/** Every play of the library in columns, ready to be asked. */
-export function buildColumns(library: Library, vocabulary: StationVocabulary): ColumnStore {
-  const settings = metricSettings(library);
-  const store = new ColumnStore({
-    fields: vocabulary.fields.all,
-    terms: vocabulary.terms,
-    counters: { names: COUNTERS, facts: (play) => playFacts(play, settings) },
-  });
-  for (const g of listGames(library))
-    store.setGame({ gameId: g.id, title: g.title, season: g.season, date: g.date });
-  const byGame = new Map<string, PlayRecord[]>();
-  for (const { record } of loadPlays(library.db)) {
-    const plays = byGame.get(record.gameId);
-    if (plays) plays.push(record);
-    else byGame.set(record.gameId, [record]);
+/**
+ * The columns of a library. They take whole games, because a play's drive and the points it added depend on
+ * the plays around it.
+ */
+export class PlayColumns {
+  readonly store: ColumnStore;
+  private readonly settings: MetricSettings;
+  private readonly seasons: ReadonlyMap<string, number | null>;
+  private facts: ReadonlyMap<string, ArrayLike<number>> = new Map();
+
+  constructor(
+    private readonly library: Library,
+    vocabulary: StationVocabulary,
+  ) {
+    this.settings = metricSettings(library);
+    this.store = new ColumnStore({
+      fields: vocabulary.fields.all,
+      terms: vocabulary.terms,
+      counters: { names: COUNTERS, facts: (play) => this.facts.get(play.playId) ?? [] },
+    });
+    const games = listGames(library);
+    this.seasons = new Map(games.map((g) => [g.id, g.season]));
+    for (const g of games)
+      this.store.setGame({ gameId: g.id, title: g.title, season: g.season, date: g.date });
+    const byGame = new Map<string, PlayRecord[]>();
+    for (const { record } of loadPlays(library.db)) {
+      const plays = byGame.get(record.gameId);
+      if (plays) plays.push(record);
+      else byGame.set(record.gameId, [record]);
+    }
+    for (const [gameId, plays] of byGame) this.setGamePlays(gameId, plays);
   }
-  for (const plays of byGame.values()) for (const play of withDrives(plays)) store.set(play);
-  return store;
+
+  /** Takes the plays that edits touched into the columns again, with their games. */
+  refresh(playIds: readonly string[], edits: readonly Edit[]): void {
+    const games = new Set(loadPlaysById(this.library.db, playIds).map((p) => p.record.gameId));
+    for (const e of edits) {
+      if (e.entity !== 'play' || e.field !== 'removed') continue;
+      if (e.value === 1) this.store.remove(e.entityId);
+      const row = this.library.db
+        .prepare('SELECT game_id AS gameId FROM plays WHERE id = ?')
+        .get(e.entityId) as { gameId: string | null } | undefined;
+      if (row?.gameId) games.add(row.gameId);
+    }
+    for (const gameId of games) {
+      this.setGamePlays(
+        gameId,
+        loadPlays(this.library.db, gameId).map((p) => p.record),
+      );
+    }
+  }
+
+  private setGamePlays(gameId: string, plays: readonly PlayRecord[]): void {
+    this.facts = gameFacts(plays, this.settings, this.seasons.get(gameId) ?? undefined);
+    for (const play of withDrives(plays)) this.store.set(play);
+    this.facts = new Map();
+  }
 }
 
 /** Numbers of drives are worked out where they are not recorded. */
-export function withDrives(plays: readonly PlayRecord[]): PlayRecord[] {
+function withDrives(plays: readonly PlayRecord[]): PlayRecord[] {
   const drives = drivesOf(plays);
   return plays.map((play) =>
     play.drive === null ? { ...play, drive: drives.get(play.playId) ?? null } : play,
   );
-}
-
-/** What the numbers of drives are worked out from: a change of one of these may renumber a whole game. */
-const MAKES_DRIVES = new Set([
-  'possession',
-  'quarter',
-  'playKind',
-  'drive',
-  'playNumber',
-  'gameId',
-  'removed',
-]);
-
-/** Takes the plays that edits touched into the columns again. */
-export function refreshColumns(
-  store: ColumnStore,
-  library: Library,
-  playIds: readonly string[],
-  edits: readonly Edit[],
-): void {
-  const now = loadPlaysById(library.db, playIds).map((p) => p.record);
-  const there = new Set(now.map((p) => p.playId));
-  for (const id of playIds) if (!there.has(id)) store.remove(id);
-  if (edits.some((e) => e.entity === 'play' && MAKES_DRIVES.has(e.field))) {
-    const games = new Set(now.map((p) => p.gameId));
-    // a play that was removed is not in `now`, but its game's drives may change with it
-    for (const e of edits) {
-      if (e.entity !== 'play' || e.field !== 'removed') continue;
-      const row = library.db.prepare('SELECT game_id AS gameId FROM plays WHERE id = ?').get(e.entityId) as
-        | { gameId: string | null }
-        | undefined;
-      if (row?.gameId) games.add(row.gameId);
-    }
-    for (const gameId of games) {
-      for (const play of withDrives(loadPlays(library.db, gameId).map((p) => p.record))) store.set(play);
-    }
-    return;
-  }
-  for (const play of now) store.set(keepDrive(store, play));
-}
-
-/** A play whose drive was worked out before keeps that number, because nothing that makes drives has changed. */
-function keepDrive(store: ColumnStore, play: PlayRecord): PlayRecord {
-  if (play.drive !== null) return play;
-  const drive = store.valueOf(play.playId, 'drive');
-  return typeof drive === 'number' ? { ...play, drive } : play;
 }

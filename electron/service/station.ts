@@ -5,7 +5,7 @@ import { type Library, type OpenOptions, openLibrary } from '../../db/library.ts
 import { loadPlaysById } from '../../db/repositories/play-records.ts';
 import { readSetting } from '../../db/repositories/vocabulary.ts';
 import type { Level, PlayRecord } from '../../football/play.ts';
-import { buildColumns, refreshColumns } from './columns.ts';
+import { PlayColumns } from './columns.ts';
 import { Jobs } from './jobs/jobs.ts';
 import type { ServiceEvent } from './views.ts';
 import { loadVocabulary, type StationVocabulary, touchesVocabulary } from './vocabulary.ts';
@@ -21,7 +21,7 @@ export class Station {
   private readonly listeners = new Set<(event: ServiceEvent) => void>();
   private readonly playListeners = new Set<(plays: readonly PlayRecord[]) => void>();
   private vocabularyNow: StationVocabulary | null = null;
-  private columnsNow: ColumnStore | null = null;
+  private columnsNow: PlayColumns | null = null;
 
   constructor(library: Library, person: string) {
     this.library = library;
@@ -45,8 +45,8 @@ export class Station {
 
   /** The columns that questions are answered from; built at the first question, then kept in step. */
   columns(): ColumnStore {
-    this.columnsNow ??= buildColumns(this.library, this.vocabulary());
-    return this.columnsNow;
+    this.columnsNow ??= new PlayColumns(this.library, this.vocabulary());
+    return this.columnsNow.store;
   }
 
   /** Forget the columns: a setting that every play's numbers depend on has changed. */
@@ -78,10 +78,10 @@ export class Station {
     if (touchesVocabulary(entities)) this.vocabularyNow = null;
     const playIds = touchedPlays(this.library, edits);
     if (this.columnsNow) {
-      if (entities.has('game') || entities.has('term') || entities.has('player') || entities.has('field')) {
+      if (['game', 'term', 'player', 'field', 'setting'].some((e) => entities.has(e))) {
         this.columnsNow = null;
       } else {
-        refreshColumns(this.columnsNow, this.library, playIds, edits);
+        this.columnsNow.refresh(playIds, edits);
       }
     }
     if (playIds.length > 0 && this.playListeners.size > 0) {

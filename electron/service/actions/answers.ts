@@ -68,24 +68,33 @@ export function table(station: Station, request: TableRequest): TableView {
     ...(request.cols ? { cols: [group(request.cols)] } : {}),
     counters: COUNTERS,
   });
-  const rowTotals = counted.rows.map((r): TableRow => ({ key: r.key[0] ?? null, ...cell(r, metrics) }));
+  const rowTotals = counted.rows.map(
+    (r): TableRow => ({ key: r.key[0] ?? null, ...cell(r, metrics, counted.total) }),
+  );
   return {
     rows: request.cols
-      ? counted.cells.map((c) => ({ key: c.row[0] ?? null, col: c.col[0] ?? null, ...cell(c, metrics) }))
+      ? counted.cells.map((c) => ({
+          key: c.row[0] ?? null,
+          col: c.col[0] ?? null,
+          ...cell(c, metrics, counted.total),
+        }))
       : rowTotals,
     rowTotals,
-    colTotals: request.cols ? counted.cols.map((c) => ({ key: c.key[0] ?? null, ...cell(c, metrics) })) : [],
+    colTotals: request.cols
+      ? counted.cols.map((c) => ({ key: c.key[0] ?? null, ...cell(c, metrics, counted.total) }))
+      : [],
     total: cell(counted.total, metrics),
     metrics: metrics.map((m) => m.key),
   };
 }
 
-function cell(group: CountedGroup, metrics: readonly MetricDefinition[]): MetricCell {
+/** @param total what shares are taken of: the sums of the whole table */
+function cell(group: CountedGroup, metrics: readonly MetricDefinition[], total = group): MetricCell {
   const values: Record<string, number | null> = {};
   const intervals: Record<string, readonly [number, number] | null> = {};
   const bases: Record<string, number> = {};
   for (const metric of metrics) {
-    const { value, wilson, denominator } = metricValue(metric, group.sums);
+    const { value, wilson, denominator } = metricValue(metric, group.sums, total.sums);
     values[metric.key] = value;
     if (wilson) intervals[metric.key] = wilson;
     if (denominator !== null) bases[metric.key] = denominator;

@@ -31,8 +31,8 @@ export function playCommands(program: Command, done: Done): void {
             ? [`New terms: ${newTerms.map((t) => `${t.name} (${t.field})`).join(', ')}.`]
             : []),
         ]);
-        for (const r of refused.slice(0, 50)) output.say(`Row ${r.row}, ${r.column}: ${r.reason}`);
-        if (refused.length > 50) output.say(`... and ${refused.length - 50} more; --json lists them all.`);
+        for (const r of refused.slice(0, 20)) output.say(`Row ${r.row}, ${r.column}: ${r.reason}`);
+        if (refused.length > 20) output.say(`... and ${refused.length - 20} more; --json lists them all.`);
         if (report.unread.length) output.say(`Not read: ${report.unread.join(', ')}.`);
         if (refused.length === 0) return 0;
         return imported + updated + report.unchanged > 0 ? 1 : 2;
