@@ -4,6 +4,7 @@
  */
 
 import type { Question, RuleQuestion } from '../../../football/question/ast.ts';
+import type { QuestionTerm } from '../../../football/question/vocabulary.ts';
 import type { FieldDefinition } from '../../../football/vocabulary/fields.ts';
 import { BUILT_IN_TERMS } from '../../../football/vocabulary/terms.ts';
 
@@ -12,9 +13,14 @@ export type PlainPlay = (field: string) => string | number | boolean | null;
 
 type Known = boolean | null;
 
-export function answer(question: Question, play: PlainPlay, fields: readonly FieldDefinition[]): Known {
-  if (question.kind === 'rule') return answerRule(question, play, fields);
-  const parts = question.rules.map((rule) => answer(rule, play, fields));
+export function answer(
+  question: Question,
+  play: PlainPlay,
+  fields: readonly FieldDefinition[],
+  terms: readonly QuestionTerm[] = BUILT_IN_TERMS,
+): Known {
+  if (question.kind === 'rule') return answerRule(question, play, fields, terms);
+  const parts = question.rules.map((rule) => answer(rule, play, fields, terms));
   let all: Known;
   if (parts.length === 0) all = true;
   else if (question.combinator === 'and')
@@ -23,16 +29,38 @@ export function answer(question: Question, play: PlainPlay, fields: readonly Fie
   return question.not && all !== null ? !all : all;
 }
 
-function answerRule(rule: RuleQuestion, play: PlainPlay, fields: readonly FieldDefinition[]): Known {
-  const field = fields.find((f) => f.key === rule.field)!;
+/** Per condition, what it says of each value: a season has few values and many plays. */
+const answered = new WeakMap<RuleQuestion, Map<unknown, Known>>();
+
+function answerRule(
+  rule: RuleQuestion,
+  play: PlainPlay,
+  fields: readonly FieldDefinition[],
+  terms: readonly QuestionTerm[],
+): Known {
   const value = play(rule.field);
+  const before = answered.get(rule) ?? new Map<unknown, Known>();
+  answered.set(rule, before);
+  const known = before.get(value);
+  if (known !== undefined) return known;
+  const now = answerValue(rule, value, fields.find((f) => f.key === rule.field)!, terms);
+  before.set(value, now);
+  return now;
+}
+
+function answerValue(
+  rule: RuleQuestion,
+  value: string | number | boolean | null,
+  field: FieldDefinition,
+  terms: readonly QuestionTerm[],
+): Known {
   const flip = (known: Known): Known => (known === null ? null : !known);
   const is = (asked: unknown, exact = false): Known =>
-    value === null ? null : equal(field, value, asked, exact);
+    value === null ? null : equal(field, value, asked, exact, terms);
   const among = (exact = false): Known =>
     value === null
       ? null
-      : (rule as { values: readonly unknown[] }).values.some((v) => equal(field, value, v, exact));
+      : (rule as { values: readonly unknown[] }).values.some((v) => equal(field, value, v, exact, terms));
   const compare = (test: (a: number, b: number) => boolean): Known =>
     value === null ? null : test(Number(value), Number((rule as { value: unknown }).value));
   switch (rule.operator) {
@@ -92,14 +120,17 @@ function equal(
   value: string | number | boolean,
   asked: unknown,
   exact: boolean,
+  terms: readonly QuestionTerm[],
 ): boolean {
-  if (field.kind === 'term') return isTerm(field.key, String(value), String(asked), exact);
+  if (field.kind === 'term') {
+    const known = terms.filter((term) => term.field === field.key);
+    return isTerm(known, String(value), String(asked), exact);
+  }
   if (field.kind === 'player') return isPlayer(String(value), String(asked));
   return typeof value === 'string' ? fold(value) === fold(String(asked)) : value === asked;
 }
 
-function isTerm(field: string, value: string, asked: string, exact: boolean): boolean {
-  const terms = BUILT_IN_TERMS.filter((term) => term.field === field);
+function isTerm(terms: readonly QuestionTerm[], value: string, asked: string, exact: boolean): boolean {
   const meant =
     terms.find((term) => fold(term.name) === fold(asked)) ??
     terms.find((term) => term.aliases?.some((alias) => fold(alias) === fold(asked)));
