@@ -12,7 +12,8 @@ export interface NewGame {
 
 export interface AddFilms {
   readonly paths: readonly string[];
-  readonly gameId: string;
+  /** title of a game that is there, or of a new one */
+  readonly gameTitle: string;
   /** null: guessed from each file's name */
   readonly angle: Angle | null;
   readonly onePlayPerFile: boolean;

@@ -18,7 +18,8 @@ const toSend = (map: SheetMapping) => ({
 export const sheetCalls = {
   preview: (path: string, map: SheetMapping | null) =>
     answer(api.sheets.preview.$post({ json: { path, map: map && toSend(map) } })),
-  import: (path: string, gameId: string | null, map: SheetMapping) =>
-    answer(api.sheets.import.$post({ json: { path, gameId, map: toSend(map) } })),
+  /** @param gameTitle for rows that name no game themselves */
+  import: (path: string, gameTitle: string | null, map: SheetMapping) =>
+    answer(api.sheets.import.$post({ json: { path, gameTitle, map: toSend(map) } })),
   export: (where: string, to: string) => answer(api.sheets.export.$post({ json: { where, to } })),
 };

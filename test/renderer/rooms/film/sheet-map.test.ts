@@ -1,17 +1,21 @@
 import { describe, expect, it } from 'vitest';
 import { bytesInWords } from '../../../../renderer/parts/bytes.ts';
 import { lengthInWords, rateInWords } from '../../../../renderer/rooms/film/film-words.ts';
-import { mapColumn, mapValue } from '../../../../renderer/rooms/film/sheet-map.ts';
+import { LEFT_OUT, mapColumn, mapValue } from '../../../../renderer/rooms/film/sheet-map.ts';
 
 const MAP = { columns: { DN: 'down', COV: 'coverage' }, values: { coverage: { '3S': 'Cover 3 sky' } } };
 
 describe('the mapping of a sheet', () => {
   it('takes a field from the column that had it', () => {
-    expect(mapColumn(MAP, 'SHELL', 'coverage').columns).toEqual({ DN: 'down', SHELL: 'coverage' });
+    expect(mapColumn(MAP, 'SHELL', 'coverage').columns).toEqual({
+      DN: 'down',
+      COV: LEFT_OUT,
+      SHELL: 'coverage',
+    });
   });
 
   it('leaves a column out', () => {
-    expect(mapColumn(MAP, 'DN', null).columns).toEqual({ COV: 'coverage' });
+    expect(mapColumn(MAP, 'DN', LEFT_OUT).columns).toEqual({ DN: LEFT_OUT, COV: 'coverage' });
   });
 
   it('learns a value and forgets it', () => {
