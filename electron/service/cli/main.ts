@@ -3,6 +3,7 @@ import { ProblemError } from '../../../football/result.ts';
 import { sayProblem } from '../say.ts';
 import { askCommands } from './ask.ts';
 import { filmCommands } from './film.ts';
+import { gameCommands } from './game.ts';
 import { libraryCommands } from './library.ts';
 import { type Exit, makeOutput } from './output.ts';
 import { playCommands } from './plays.ts';
@@ -13,7 +14,8 @@ export function makeProgram(done: (exit: Exit) => void): Command {
     .description('Tapebook from the command line. Results go to standard output, messages to standard error.')
     .exitOverride()
     .configureOutput({ writeErr: (text) => process.stderr.write(text) });
-  for (const add of [libraryCommands, filmCommands, playCommands, askCommands]) add(program, done);
+  for (const add of [libraryCommands, filmCommands, playCommands, askCommands, gameCommands])
+    add(program, done);
   return program;
 }
 

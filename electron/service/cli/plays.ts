@@ -7,10 +7,11 @@ import { logPlay } from '../actions/log-line.ts';
 import { chosenFields, exportPlays, listPlays } from '../actions/sheets/export.ts';
 import { importSheet, mapFor } from '../actions/sheets/import.ts';
 import type { SheetMap } from '../actions/sheets/mapping.ts';
+import { importOpenNames, type OpenImportReport } from '../actions/sheets/open-names.ts';
 import { openSheet } from '../actions/sheets/preview.ts';
 import { type CommonOptions, common, type Done, list, looking, wholeNumber, withStation } from './common.ts';
 import type { Exit } from './output.ts';
-import { asColumns } from './output.ts';
+import { asColumns, type Output } from './output.ts';
 
 export function playCommands(program: Command, done: Done): void {
   const plays = program.command('plays').description('plays in and out');
@@ -18,12 +19,20 @@ export function playCommands(program: Command, done: Done): void {
   common(plays.command('import').description('bring in a sheet of plays, CSV or XLSX'))
     .argument('<sheet>', 'the file')
     .option('--game <title>', 'the game of all rows; else a column mapped to game says it')
-    .option('--map <json>', 'how columns and values are read: JSON, or a file of it')
+    .option(
+      '--map <json>',
+      'how columns and values are read: JSON, a file of it, or nflverse for open play-by-play',
+    )
     .action((path: string, options: CommonOptions & { game?: string; map?: string }) =>
       withStation(options, done, async (station, output): Promise<Exit> => {
         const sheet = await openSheet(path);
-        const map = mapFor(station, sheet, options.map === undefined ? null : readMap(options.map));
-        const report = importSheet(station, sheet, { map, gameTitle: options.game ?? null });
+        const report =
+          options.map === 'nflverse'
+            ? importOpenNames(station, sheet, options.game ?? null)
+            : importSheet(station, sheet, {
+                map: mapFor(station, sheet, options.map === undefined ? null : readMap(options.map)),
+                gameTitle: options.game ?? null,
+              });
         const { imported, updated, newTerms, refused } = report;
         output.print(report, () => [
           `${imported} plays came in, ${updated} were updated, ${report.unchanged} were there already.`,
@@ -34,6 +43,7 @@ export function playCommands(program: Command, done: Done): void {
         for (const r of refused.slice(0, 20)) output.say(`Row ${r.row}, ${r.column}: ${r.reason}`);
         if (refused.length > 20) output.say(`... and ${refused.length - 20} more; --json lists them all.`);
         if (report.unread.length) output.say(`Not read: ${report.unread.join(', ')}.`);
+        if ('unsaid' in report) sayUnsaid(report as OpenImportReport, output);
         if (refused.length === 0) return 0;
         return imported + updated + report.unchanged > 0 ? 1 : 2;
       }),
@@ -112,6 +122,16 @@ export function playCommands(program: Command, done: Done): void {
 
 function quoted(text: string): string {
   return `'${text.trim().replaceAll("'", "''")}'`;
+}
+
+/** What the sheet could not say, counted by reason; the whole list stands in the JSON. */
+function sayUnsaid({ skipped, unsaid }: OpenImportReport, output: Output): void {
+  const counts = new Map<string, number>();
+  for (const { field, reason } of unsaid)
+    counts.set(`${field}: ${reason}`, (counts.get(`${field}: ${reason}`) ?? 0) + 1);
+  if (skipped.length) output.say(`${skipped.length} rows are no plays.`);
+  for (const [what, count] of counts)
+    output.say(`Left empty on ${count} ${count === 1 ? 'play' : 'plays'}, ${what}`);
 }
 
 function readMap(text: string): Partial<SheetMap> {

@@ -2,6 +2,7 @@ import { Hono } from 'hono';
 import { z } from 'zod';
 import { MOMENT_KINDS } from '../../../football/play.ts';
 import { startMicros } from '../../film/frame-table.ts';
+import { audit, box } from '../actions/game-book.ts';
 import { completeLine, logPlay } from '../actions/log-line.ts';
 import { playsByIds, playsOfGame } from '../actions/play-views.ts';
 import {
@@ -21,6 +22,8 @@ import { angle, fieldValue, filmTime, id, json } from './shapes.ts';
 
 export function playRoutes(station: Station) {
   return new Hono()
+    .get('/games/:gameId/audit', (c) => c.json(audit(station, c.req.param('gameId'))))
+    .get('/games/:gameId/box', (c) => c.json(box(station, c.req.param('gameId'))))
     .get('/games/:gameId/plays', (c) => c.json(playsOfGame(station, c.req.param('gameId'))))
     .post('/plays/by-id', json({ playIds: z.array(id).max(200_000) }), (c) =>
       c.json(playsByIds(station, c.req.valid('json').playIds)),

@@ -8,7 +8,6 @@ import { MOMENT_KINDS } from '../../../football/play.ts';
 import { ProblemError } from '../../../football/result.ts';
 import type { FieldValue } from '../../../football/values.ts';
 import { BUILT_IN_FIELDS, type FieldDefinition } from '../../../football/vocabulary/fields.ts';
-import { termId } from '../../../football/vocabulary/terms.ts';
 import type {
   SampleClip,
   SampleGame,
@@ -19,6 +18,7 @@ import { startMicros } from '../../film/frame-table.ts';
 import { makeCutup } from '../actions/cutups.ts';
 import { fieldChanges } from '../actions/field-changes.ts';
 import { addGame } from '../actions/games.ts';
+import { valueFromPlain } from '../actions/plain-value.ts';
 import { setPlayer, setReadRule } from '../actions/playbook.ts';
 import { saveQuestion } from '../actions/questions.ts';
 import { addFilms } from '../film/add-films.ts';
@@ -125,16 +125,10 @@ async function logSamplePlay(
   station.library.journal.commit({ label: `log play ${play.playNumber}`, film }, changes);
 }
 
+/** Players of the sample are named by team and number. */
 function sampleValue(field: FieldDefinition, value: unknown): FieldValue | null {
+  if (field.kind !== 'player') return value === false ? null : valueFromPlain(field, value);
   if (value === null || value === undefined) return null;
-  if (typeof value === 'boolean') return value ? { kind: 'flag', flag: true } : null;
-  if (typeof value === 'number') return { kind: 'number', number: value };
-  if (typeof value === 'object') {
-    const { team, number } = value as SamplePlayerRef;
-    return { kind: 'player', playerId: null, number, name: null, team };
-  }
-  const text = String(value);
-  return field.kind === 'term'
-    ? { kind: 'term', termId: termId(field.key, text), name: text }
-    : { kind: 'text', text };
+  const { team, number } = value as SamplePlayerRef;
+  return { kind: 'player', playerId: null, number, name: null, team };
 }

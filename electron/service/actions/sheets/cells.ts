@@ -9,6 +9,7 @@ import {
 import type { FieldDefinition } from '../../../../football/vocabulary/fields.ts';
 import { termId } from '../../../../football/vocabulary/terms.ts';
 import type { StationVocabulary } from '../../vocabulary.ts';
+import { playerFromLabel } from '../plain-value.ts';
 
 export type CellReading =
   | { readonly ok: true; readonly value: FieldValue | null; readonly newTerm?: string }
@@ -53,7 +54,7 @@ export function readCell(
         : { ok: true, value: { kind: 'flag', flag } };
     }
     case 'player':
-      return { ok: true, value: readPlayer(cell) };
+      return { ok: true, value: playerFromLabel(cell) };
     case 'text':
       return { ok: true, value: { kind: 'text', text: cell } };
   }
@@ -78,19 +79,6 @@ function readNumber(field: FieldDefinition, number: number | null, cell: string)
     );
   const trouble = numberTrouble(field, number);
   return trouble ? refuse(`${cell}: ${trouble}`) : { ok: true, value: { kind: 'number', number } };
-}
-
-/** `#84 Ira Novak`, `84`, `84 Ira Novak` or a name. */
-function readPlayer(cell: string): FieldValue {
-  const match = /^#?\s*(\d{1,2})(?:\s+|\s*[-.]\s*|$)(.*)$/.exec(cell);
-  const name = (match ? match[2] : cell)?.trim() ?? '';
-  return {
-    kind: 'player',
-    playerId: null,
-    number: match ? Number(match[1]) : null,
-    name: name === '' ? null : name,
-    team: null,
-  };
 }
 
 /** Spreadsheets write 7:42 as 7:42:00 or 0:07:42; the part that is no minute or second is dropped. */
