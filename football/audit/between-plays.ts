@@ -83,7 +83,7 @@ export function pairFinding(
   const scoreOnly = first === 'scoreFor' || first === 'scoreAgainst';
   const then = `${playName(before.play)} (${shownSituation({ ...before.play, playKind: null })}: ${shownOutcome(before.play)})`;
   const message = scoreOnly
-    ? `The score does not add up: after ${then} it is ${situation.scoreFor} to ${situation.scoreAgainst} for ${situation.possession}, but ${playName(after)} says ${after.scoreFor} to ${after.scoreAgainst}.`
+    ? `The score does not add up: after ${then} it is ${situation.scoreFor ?? '?'} to ${situation.scoreAgainst ?? '?'} for ${situation.possession}, but ${playName(after)} says ${after.scoreFor ?? '?'} to ${after.scoreAgainst ?? '?'}.`
     : `After ${then} comes ${shownSituation(situation)}, but ${playName(after)} says ${shownSituation({ ...after, playKind: after.playKind as Situation['playKind'] })}.`;
   return {
     code: CODES[first] ?? 'situation-cannot-follow',

@@ -96,7 +96,7 @@ function startInPeriod(
       return {
         keeps: ending.by === 'offense',
         playKind: 'try',
-        yardsToGoal: spot,
+        yardsToGoal: onField(spot),
         sameDrive: ending.by === 'offense',
         asks: chosen ? ['yardsToGoal'] : [],
         clock: play.clock !== null && effect.recorded.timeExpired ? 0 : null,
@@ -130,7 +130,7 @@ function startInPeriod(
         return {
           keeps: true,
           playKind: kind,
-          yardsToGoal: settled.finalAt,
+          yardsToGoal: onField(settled.finalAt),
           sameDrive: true,
           clock: play.clock,
         };
@@ -155,7 +155,12 @@ function kickoff(keeps: boolean, yardsToGoal: number, moved: number, context: Co
       'This game is logged without kickoffs: where the next drive starts is on the film.',
     );
   const at = keeps ? yardsToGoal + moved : yardsToGoal - moved;
-  return { keeps, playKind: 'kickoff', yardsToGoal: Math.min(99, Math.max(1, at)), sameDrive: false };
+  return { keeps, playKind: 'kickoff', yardsToGoal: onField(at), sameDrive: false };
+}
+
+/** The spot of a kickoff or a try is a whole yard line on the field. */
+function onField(yardsToGoal: number): number {
+  return Math.min(99, Math.max(1, Math.floor(yardsToGoal)));
 }
 
 /** A free kick or a try that did not count is played again; both have no down. */
