@@ -24,6 +24,22 @@ export function predictNext(previous: readonly PlayRecord[], rules: Rules, teams
 }
 
 /**
+ * The prediction as far as the play before decides it alone: a refusal, with its words, where the teams
+ * choose who has the ball or where. For reports that hold a prediction against the record.
+ */
+export function decidedOnly(prediction: Prediction): Prediction {
+  if (!prediction.ok) return prediction;
+  const { situation, asks } = prediction;
+  if (situation.playKind === 'try' && asks.includes('yardsToGoal'))
+    return refusal(
+      gap('team-chooses', 'The team chooses to kick the try or to go for two, and with it the spot.'),
+    );
+  if (asks.includes('possession'))
+    return refusal(gap('team-chooses', 'Who has the ball next is a choice that follows from the toss.'));
+  return prediction;
+}
+
+/**
  * The engine proper: one play, what the game so far adds to it, and the rules.
  * @param periodEnded the quarter ran out after this play, for callers who see that from the next one
  */

@@ -1,7 +1,7 @@
 import { inOrder } from '../../football/drives/drives.ts';
 import type { PlayRecord } from '../../football/play.ts';
 import type { Rules } from '../../football/rules/index.ts';
-import { type Prediction, predictNext, type Teams } from '../../football/situation/predict.ts';
+import { decidedOnly, type Prediction, predictNext, type Teams } from '../../football/situation/predict.ts';
 
 export interface Pair {
   readonly before: PlayRecord;
@@ -24,7 +24,7 @@ export function followGame(game: readonly PlayRecord[], rules: Rules, teams: Tea
     const after = plays[i + 1]!;
     const prediction = predictNext(plays.slice(0, i + 1), rules, teams);
     const wrong = prediction.ok ? FIELDS.filter((key) => prediction.situation[key] !== after[key]) : [];
-    const chosen = prediction.ok && FIELDS.some((key) => prediction.asks.includes(key));
+    const chosen = prediction.ok && !decidedOnly(prediction).ok;
     pairs.push({ before, after, prediction, chosen, wrong });
   }
   return pairs;
