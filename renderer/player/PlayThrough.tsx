@@ -31,6 +31,8 @@ export interface PlayThroughProps {
   readonly angle?: Angle | 'all';
   readonly onIndex?: (index: number) => void;
   readonly autoPlay?: boolean;
+  /** given by a room that asks for the frame on the screen, to trim by it */
+  readonly player?: ClipPlayer;
 }
 
 function clipsFor(play: PlayView, item: PlayThroughItem, angle: Angle | 'all'): PlayedClip[] {
@@ -51,7 +53,8 @@ function clipsFor(play: PlayView, item: PlayThroughItem, angle: Angle | 'all'): 
 /** Plays a list of plays one clip after the other, with the line of numbers of all of them above the film. */
 export function PlayThrough(props: PlayThroughProps) {
   const { items, startAt = 0, turn = 0, angle = 'all', onIndex, autoPlay = true } = props;
-  const [player] = useState(() => new ClipPlayer());
+  const [own] = useState(() => props.player ?? new ClipPlayer());
+  const player = props.player ?? own;
   const [at, setAt] = useState({ index: startAt, clip: 0 });
   const playIds = useMemo(() => items.map((item) => item.playId), [items]);
   const { data: plays } = usePlaysById(playIds);

@@ -70,3 +70,18 @@ export function splitAliases(text: string): string[] {
 function byName(a: TermView, b: TermView): number {
   return a.name.localeCompare(b.name, 'en', { numeric: true, sensitivity: 'base' });
 }
+
+/** The rows that are looked for, each with its family above it. */
+export function termsFound(rows: readonly TermRow[], sought: string): TermRow[] {
+  const wanted = sought.trim().toLowerCase();
+  if (wanted === '') return [...rows];
+  const hit = ({ term }: TermRow) =>
+    [term.name, ...term.aliases].some((name) => name.toLowerCase().includes(wanted));
+  return rows.filter((row, at) => {
+    if (hit(row)) return true;
+    // a family stays over a member that was found
+    for (let below = at + 1; below < rows.length && rows[below]!.depth > row.depth; below++)
+      if (hit(rows[below]!)) return true;
+    return false;
+  });
+}
