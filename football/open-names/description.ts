@@ -31,6 +31,10 @@ export interface Described {
    */
   readonly endedWith: 'start' | 'other' | { readonly team: string };
   readonly touchback: boolean;
+  /** where the touchback was put, as sentences say since kickoffs may have two spots */
+  readonly touchbackAt: DescribedSpot | null;
+  /** the kickoff fell short of where it must land, which is ruled as one out of bounds */
+  readonly shortKickoff: boolean;
   readonly fumble: boolean;
   readonly muff: boolean;
   readonly lateral: boolean;
@@ -51,6 +55,7 @@ const EVENTS = new RegExp(
   `INTERCEPTED by|recovered by (${TEAM})-|and recovers|kicks (?:onside )?-?\\d+ yards|punts -?\\d+ yards|MUFFS catch`,
   'gi',
 );
+const TOUCHBACK_SPOT = new RegExp(`Touchback to the ${SPOT}`);
 const DEAD_SPOT = new RegExp(`(?<!caught |from |thrown |touched |crossing |, )\\b(?:to|at) ${SPOT}`, 'g');
 
 export function readDescription(desc: string): Described {
@@ -64,6 +69,8 @@ export function readDescription(desc: string): Described {
     lastSpot: lastSpot(action),
     endedWith: endedWith(action),
     touchback: /Touchback/i.test(action),
+    touchbackAt: touchbackSpot(action),
+    shortKickoff: /short of (?:the )?landing zone/i.test(text),
     fumble: /FUMBLES/.test(action),
     muff: /MUFFS/.test(action),
     lateral: /Lateral to/.test(action),
@@ -102,6 +109,11 @@ function lastSpot(action: string): DescribedSpot | null {
   let last: DescribedSpot | null = null;
   for (const match of action.matchAll(DEAD_SPOT)) last = spotOf(match[1], match[2], match[3]) ?? last;
   return last;
+}
+
+function touchbackSpot(action: string): DescribedSpot | null {
+  const match = TOUCHBACK_SPOT.exec(action);
+  return match ? spotOf(match[1], match[2], match[3]) : null;
 }
 
 /** Follows the ball from hand to hand through the sentence. */

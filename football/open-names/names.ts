@@ -66,6 +66,7 @@ const FOULS: Readonly<Record<string, string>> = {
   'interference with opportunity to catch': 'kick catch interference',
   'kick catch interference': 'kick catch interference',
   'kickoff out of bounds': 'kickoff out of bounds',
+  'kickoff short of landing zone': 'kickoff out of bounds',
   'illegal bat': 'illegal batting',
 };
 

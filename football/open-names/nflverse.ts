@@ -111,9 +111,10 @@ function openPlay(
   const kickoff =
     text(row, 'play_type') === 'kickoff' || flag(row, 'kickoff_attempt') || described.kick === 'kickoff';
   const posteam = text(row, 'posteam');
-  // on a kickoff the dictionary's team in possession is the one that receives
-  // but on one that did not count it may be either; a kick comes from the kicking team's own half
-  const receiving = kickoff && (text(row, 'play_type') === 'kickoff' || (yards100 ?? 0) < 50);
+  // on a kickoff the dictionary's team in possession is the one that receives; where the row gives the team
+  // that kicks, as on some that did not count, the ball lies in that team's own half
+  const receiving =
+    kickoff && ((yards100 ?? 0) < 50 || (yards100 === 50 && text(row, 'play_type') === 'kickoff'));
   const possession = posteam === null ? null : receiving ? (posteam === home ? away : home) : posteam;
   const yardsToGoal = yards100 === null ? null : receiving ? 100 - yards100 : yards100;
   const down = number(row, 'down');
