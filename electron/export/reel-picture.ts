@@ -24,7 +24,10 @@ function encoderArgs(plan: ReelPlan, options: ReelOptions, target: string): stri
   const rate = `${plan.rate.num}/${plan.rate.den}`;
   const perFrame = plan.rate.den / plan.rate.num;
   // each clip starts at a key frame, so that a player can jump to it and a playlist can be cut there
-  const starts = plan.segments.map(({ firstFrame }) => Math.max(0, (firstFrame - 0.5) * perFrame).toFixed(6));
+  // a quarter of a frame early: some versions round to the nearest frame, others take the next one after the time
+  const starts = plan.segments.map(({ firstFrame }) =>
+    Math.max(0, (firstFrame - 0.25) * perFrame).toFixed(6),
+  );
   return [
     ...QUIET,
     'error',

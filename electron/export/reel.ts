@@ -25,7 +25,7 @@ export function neededBytes(plan: ReelPlan, quality: ReelOptions['quality']): nu
   return Math.round(2 * (picture + sound) + SMALLEST_ROOM);
 }
 
-function checkFailed(detail: string): ReelFailure {
+export function checkFailed(detail: string): ReelFailure {
   return new ReelFailure({
     code: 'reel-check-failed',
     message: `The finished reel did not pass its check: ${detail}.`,

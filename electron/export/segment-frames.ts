@@ -1,6 +1,6 @@
 import { everyFrame, filmInput, QUIET } from '../film/ffmpeg-input.ts';
 import type { FilmTools } from '../film/film-types.ts';
-import { type FrameTable, keyFrameBefore, startMicros } from '../film/frame-table.ts';
+import { cutMicros, seekArgs } from '../film/frame-seek.ts';
 import { type Running, startProgram } from '../film/run.ts';
 import { letterbox, type PlannedSegment, type ReelPlan } from './reel-plan.ts';
 
@@ -11,9 +11,6 @@ import { letterbox, type PlannedSegment, type ReelPlan } from './reel-plan.ts';
  */
 export type Finding = 'by-time' | 'by-count';
 
-/** Containers with an index of key frames; in the others a seek lands somewhere near, so more is decoded to be safe. */
-const INDEXED = new Set(['mp4', 'mov', 'mkv', 'webm']);
-const UNINDEXED_MARGIN_MICROS = 3_000_000;
 /** Clocks of containers and of ffmpeg round by up to this much. */
 const CLOCK_SLACK_MICROS = 1_500;
 
@@ -22,24 +19,6 @@ export interface SegmentDecoder extends Running {
   readonly lead: number;
   /** times of the frames given so far, microseconds on the film's clock; empty when found by count */
   readonly times: readonly number[];
-}
-
-/** A cut between frame - 1 and frame that lies well between two times; damaged films have frames at equal times. */
-function cutMicros(table: FrameTable, frame: number, towards: -1 | 1): { micros: number; frame: number } {
-  const count = table.ptsMicros.length;
-  let at = frame;
-  while (at > 0 && at < count && table.ptsMicros[at]! - table.ptsMicros[at - 1]! < 4) at += towards;
-  if (at <= 0) return { micros: table.ptsMicros[0]! - 10_000_000, frame: 0 };
-  if (at >= count) return { micros: table.endMicros + 10_000_000, frame: count };
-  return { micros: Math.floor((table.ptsMicros[at - 1]! + table.ptsMicros[at]!) / 2), frame: at };
-}
-
-function seekArgs(table: FrameTable, inFrame: number): string[] {
-  const key = keyFrameBefore(table, inFrame);
-  if (key === 0 && !INDEXED.has(table.container)) return [];
-  const middle = (startMicros(table, key) + startMicros(table, key + 1)) / 2;
-  const micros = INDEXED.has(table.container) ? middle : middle - UNINDEXED_MARGIN_MICROS;
-  return ['-seek_timestamp', '1', '-noaccurate_seek', '-ss', (micros / 1e6).toFixed(6)];
 }
 
 /** Starts ffmpeg on one segment: raw yuv420p pictures of the reel's size come out, one after the other. */
@@ -73,7 +52,7 @@ export function decodeSegment(
     [
       ...QUIET,
       'info',
-      ...filmInput(segment.path, ['-copyts', ...(finding === 'by-time' ? seekArgs(table, inFrame) : [])]),
+      ...filmInput(segment.path, finding === 'by-time' ? seekArgs(table, inFrame) : ['-copyts']),
       '-map',
       '0:v:0',
       '-vf',

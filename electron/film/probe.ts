@@ -1,20 +1,11 @@
 import { constants } from 'node:fs';
-import { type FileHandle, open, readdir, stat } from 'node:fs/promises';
-import { extname, join } from 'node:path';
+import { type FileHandle, open } from 'node:fs/promises';
 import { fail, ok, type Result } from '../../football/result.ts';
 import type { FilmProbe, FilmProblem, ProbedFile, ProbeOptions } from './film-types.ts';
 import { firstPtsMicros, frameCount, rateNumber, tableSeconds } from './frame-table.ts';
 import { contentIdOf } from './identity.ts';
-import { naturalOrder } from './names.ts';
 import { readFrameTable } from './read-frame-table.ts';
 import { refusal } from './refusals.ts';
-
-/** Endings that mark a file in a folder as film; a file that is named outright is read whatever its name. */
-const FILM_ENDINGS = new Set(
-  'mp4 m4v mov mkv webm ts mts m2ts mpg mpeg avi wmv asf flv mxf 3gp vob dv ogv'
-    .split(' ')
-    .map((end) => `.${end}`),
-);
 
 function problemOf(error: unknown, path: string): FilmProblem {
   const code = (error as NodeJS.ErrnoException).code;
@@ -63,23 +54,6 @@ export async function probeFilm(
 }
 
 /**
- * Content identity of a file without reading its frames: for finding a film that has moved among many files.
- */
-export async function identifyFilm(path: string): Promise<Result<string, FilmProblem>> {
-  let file: FileHandle | undefined;
-  try {
-    file = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
-    const facts = await file.stat();
-    if (!facts.isFile()) return fail(refusal('film-not-a-file', path));
-    return ok(await contentIdOf(file, facts.size));
-  } catch (error) {
-    return fail(problemOf(error, path));
-  } finally {
-    await file?.close().catch(() => {});
-  }
-}
-
-/**
  * Looks into many files, a few at a time and started in the order given; yields each as soon as it is known. When the
  * signal aborts, files not yet begun are left out.
  */
@@ -104,36 +78,4 @@ export async function* probeFilms(
     running.delete(done.index);
     yield done;
   }
-}
-
-export interface FilmFiles {
-  /** film files in natural order within each folder; files that were named outright stay where they were named */
-  readonly files: readonly string[];
-  readonly refused: readonly FilmProblem[];
-}
-
-/** Opens up folders (with their subfolders) among the paths; hidden files and files of other kinds are passed over. */
-export async function listFilmFiles(paths: readonly string[]): Promise<FilmFiles> {
-  const files: string[] = [];
-  const refused: FilmProblem[] = [];
-  const walk = async (folder: string): Promise<void> => {
-    const entries = await readdir(folder, { withFileTypes: true });
-    const byName = new Map(entries.map((entry) => [entry.name, entry]));
-    for (const name of naturalOrder([...byName.keys()])) {
-      const entry = byName.get(name)!;
-      if (name.startsWith('.') || entry.isSymbolicLink()) continue;
-      const path = join(folder, name);
-      if (entry.isDirectory()) await walk(path).catch((error) => refused.push(problemOf(error, path)));
-      else if (entry.isFile() && FILM_ENDINGS.has(extname(name).toLowerCase())) files.push(path);
-    }
-  };
-  for (const path of paths) {
-    try {
-      if ((await stat(path)).isDirectory()) await walk(path);
-      else files.push(path);
-    } catch (error) {
-      refused.push(problemOf(error, path));
-    }
-  }
-  return { files: [...new Set(files)], refused };
 }
