@@ -63,6 +63,13 @@ export const FILM_COMMANDS = {
     keys: ['[KeyW]'],
     keysInText: ['Alt+[KeyW]'],
   },
+  'film.whole': {
+    label: 'Whole film, or this clip only',
+    group: 'Film',
+    keys: ['[KeyV]'],
+    keysInText: ['Alt+[KeyV]'],
+    help: 'On the whole film the play’s bounds do not stop it; that is how plays are found in a long recording.',
+  },
   'film.full': {
     label: 'Film over the whole window, or back',
     group: 'Film',

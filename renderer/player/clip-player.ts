@@ -139,6 +139,16 @@ export class ClipPlayer {
     this.patch({ rate });
   }
 
+  /** Moves the bounds of what plays and leaves the picture where it is, unless it lies outside. */
+  bound(stretch: Stretch): void {
+    const { clip } = this.state.get();
+    if (!clip || !this.film) return;
+    const bounds = withinFilm(this.film.times, stretch);
+    this.patch({ clip: { ...clip, ...bounds } });
+    const here = this.film.heading ?? bounds.inFrame;
+    if (clampTo(bounds, here) !== here) this.film.show(clampTo(bounds, here));
+  }
+
   /** Shows another angle at the instant that is on the screen. */
   async switchTo(
     clip: PlayedClip,

@@ -2,6 +2,10 @@ import type { ChangedView, LibraryView, PlayView } from '../../electron/service/
 import { cache, keys } from './cache.ts';
 import { service } from './client.ts';
 
+/** Plays by number, those without one last: the order in which the service lists a game. */
+const byNumber = (a: PlayView, b: PlayView) =>
+  (a.record.playNumber ?? Number.MAX_SAFE_INTEGER) - (b.record.playNumber ?? Number.MAX_SAFE_INTEGER);
+
 /** Puts plays as the service gave them in place of the ones that are kept, wherever they are shown. */
 export function patchPlays(plays: readonly PlayView[]): void {
   const byId = new Map(plays.map((play) => [play.playId, play]));
@@ -9,11 +13,14 @@ export function patchPlays(plays: readonly PlayView[]): void {
   cache.setQueriesData<PlayView[]>({ queryKey: ['playsById'] }, swap);
   for (const gameId of new Set(plays.map((play) => play.gameId))) {
     const kept = cache.getQueryData<PlayView[]>(keys.plays(gameId));
-    const known = new Set(kept?.map((play) => play.playId));
-    cache.setQueryData<PlayView[]>(keys.plays(gameId), swap);
-    // a play that was not in the list changes the order, which only the service knows
-    if (kept && plays.some((play) => play.gameId === gameId && !known.has(play.playId)))
-      void cache.invalidateQueries({ queryKey: keys.plays(gameId) });
+    if (!kept) continue;
+    const known = new Set(kept.map((play) => play.playId));
+    const added = plays.filter((play) => play.gameId === gameId && !known.has(play.playId));
+    const swapped = swap(kept) ?? kept;
+    cache.setQueryData<PlayView[]>(
+      keys.plays(gameId),
+      added.length ? [...swapped, ...added].sort(byNumber) : swapped,
+    );
   }
 }
 
