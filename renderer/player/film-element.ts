@@ -55,6 +55,9 @@ export class FilmElement {
       errorDisplay: false,
       userActions: { click: false, doubleClick: false, hotkeys: false },
     });
+    // several films lie over each other; the bar under them is what is named and used
+    this.player.el().removeAttribute('role');
+    this.player.el().removeAttribute('aria-label');
     this.video = this.root.querySelector('video')!;
     // the keys are the registry's; nothing of the element itself takes the focus
     this.root.querySelectorAll('[tabindex]').forEach((each) => {

@@ -50,47 +50,49 @@ export function PathList(props: PathListProps) {
   };
 
   return (
-    <ul
-      ref={list}
-      className={classes.list}
-      // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: the lines are options that arrow keys walk through
-      role="listbox"
-      aria-label="Folders and files"
-      aria-multiselectable={props.many}
-      aria-activedescendant={lines.length > 0 ? `path-${at}` : undefined}
-      tabIndex={0}
-      onKeyDown={onKeyDown}
-      data-autofocus
-    >
-      {lines.map((line, index) => {
-        const Icon = ICONS[line.kind];
-        const marked = chosen.has(line.path);
-        return (
-          // biome-ignore lint/a11y/useKeyWithClickEvents: the list around it hears the keys
-          // biome-ignore lint/a11y/useFocusableInteractive: the list has the focus and names the active option
-          <li
-            key={line.path}
-            id={`path-${index}`}
-            // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: an option of the list box around it
-            role="option"
-            aria-selected={marked}
-            data-at={index === at}
-            className={classes.line}
-            onClick={() => {
-              go(index);
-              if (line.kind === 'file') props.onToggle(line.path);
-              else props.onOpen(line.path);
-            }}
-            onDoubleClick={() => line.kind === 'file' && props.onTake(line.path)}
-          >
-            <Icon size={15} aria-hidden />
-            <span className={classes.name}>{line.name}</span>
-            {line.bytes !== null && <span className={classes.bytes}>{bytesInWords(line.bytes)}</span>}
-            <span className={classes.mark}>{marked && <IconCheck size={15} aria-hidden />}</span>
-          </li>
-        );
-      })}
-      {!lines.some((line) => line.kind !== 'up') && <li className={classes.nothing}>{props.nothing}</li>}
-    </ul>
+    <div className={classes.frame}>
+      <ul
+        ref={list}
+        className={classes.list}
+        // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: the lines are options that arrow keys walk through
+        role="listbox"
+        aria-label="Folders and files"
+        aria-multiselectable={props.many}
+        aria-activedescendant={lines.length > 0 ? `path-${at}` : undefined}
+        tabIndex={0}
+        onKeyDown={onKeyDown}
+        data-autofocus
+      >
+        {lines.map((line, index) => {
+          const Icon = ICONS[line.kind];
+          const marked = chosen.has(line.path);
+          return (
+            // biome-ignore lint/a11y/useKeyWithClickEvents: the list around it hears the keys
+            // biome-ignore lint/a11y/useFocusableInteractive: the list has the focus and names the active option
+            <li
+              key={line.path}
+              id={`path-${index}`}
+              // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: an option of the list box around it
+              role="option"
+              aria-selected={marked}
+              data-at={index === at}
+              className={classes.line}
+              onClick={() => {
+                go(index);
+                if (line.kind === 'file') props.onToggle(line.path);
+                else props.onOpen(line.path);
+              }}
+              onDoubleClick={() => line.kind === 'file' && props.onTake(line.path)}
+            >
+              <Icon size={15} aria-hidden />
+              <span className={classes.name}>{line.name}</span>
+              {line.bytes !== null && <span className={classes.bytes}>{bytesInWords(line.bytes)}</span>}
+              <span className={classes.mark}>{marked && <IconCheck size={15} aria-hidden />}</span>
+            </li>
+          );
+        })}
+      </ul>
+      {!lines.some((line) => line.kind !== 'up') && <p className={classes.nothing}>{props.nothing}</p>}
+    </div>
   );
 }

@@ -1,7 +1,6 @@
-import { Modal } from '@mantine/core';
 import { type ReactNode, useCallback, useState } from 'react';
-import { CommandLayer } from '../../commands/Commands.tsx';
 import { desktop } from '../../service/desktop.ts';
+import { Dialog } from '../Dialog.tsx';
 import { FolderBrowser } from './FolderBrowser.tsx';
 import type { PathKind } from './folder-list.ts';
 import { SaveBrowser } from './SaveBrowser.tsx';
@@ -41,26 +40,21 @@ export function usePathChooser(): {
 
   const request = waiting?.request;
   const dialog = (
-    <Modal
+    <Dialog
       opened={request !== undefined}
       onClose={() => settle(null)}
-      title={request?.title}
+      title={request?.title ?? ''}
       size="min(760px, 92vw)"
-      closeButtonProps={{ 'aria-label': 'Close' }}
     >
-      <CommandLayer over>
-        {request?.for === 'open' && (
-          <FolderBrowser kind={request.kind} many={request.many} onChosen={settle} />
-        )}
-        {request?.for === 'save' && (
-          <SaveBrowser
-            suggested={request.suggested}
-            endings={request.endings}
-            onChosen={(path) => settle([path])}
-          />
-        )}
-      </CommandLayer>
-    </Modal>
+      {request?.for === 'open' && <FolderBrowser kind={request.kind} many={request.many} onChosen={settle} />}
+      {request?.for === 'save' && (
+        <SaveBrowser
+          suggested={request.suggested}
+          endings={request.endings}
+          onChosen={(path) => settle([path])}
+        />
+      )}
+    </Dialog>
   );
   return { choose, dialog };
 }

@@ -1,6 +1,5 @@
 import type { Question } from '../../../football/question/ast.ts';
 import type { BuilderGroup } from '../../../football/question/querybuilder.ts';
-import type { FieldDefinition } from '../../../football/vocabulary/fields.ts';
 import { readSetting, writeSetting } from '../../state/settings.ts';
 import { createStore } from '../../state/store.ts';
 import {
@@ -10,6 +9,7 @@ import {
   editTree,
   type QuestionState,
 } from './question/question-state.ts';
+import type { QuestionWords } from './question/unknown-term.ts';
 import type { TableSort } from './table/table-layout.ts';
 
 /** What the table shows of the answer. */
@@ -68,16 +68,15 @@ function setQuestion(question: QuestionState): void {
 }
 
 export const askActions = {
-  tree: (tree: BuilderGroup, fields: readonly FieldDefinition[]) =>
-    setQuestion(editTree(askStore.get().question, tree, fields)),
-  text: (text: string, fields: readonly FieldDefinition[]) =>
-    setQuestion(editText(askStore.get().question, text, fields)),
+  tree: (tree: BuilderGroup, words: QuestionWords) =>
+    setQuestion(editTree(askStore.get().question, tree, words)),
+  text: (text: string, words: QuestionWords) => setQuestion(editText(askStore.get().question, text, words)),
   ask: (question: Question) => setQuestion(askQuestion(question)),
   clear: () => setQuestion(EVERY_PLAY_STATE),
-  /** The question of the last time, once the fields that it names are known. */
-  recall: (fields: readonly FieldDefinition[]) => {
+  /** The question of the last time, once the words that it names are known. */
+  recall: (words: QuestionWords) => {
     const where = readSetting('ask.where', '');
-    if (where !== '' && askStore.get().question === EVERY_PLAY_STATE) askActions.text(where, fields);
+    if (where !== '' && askStore.get().question === EVERY_PLAY_STATE) askActions.text(where, words);
   },
   table: (change: Partial<TableChoice>) => {
     const table = { ...askStore.get().table, ...change };

@@ -16,7 +16,7 @@ export default function AskRoom() {
   const { data: games = [] } = useGames();
   const { data: library } = useLibrary();
   useEffect(() => {
-    if (vocabulary) askActions.recall(vocabulary.fields);
+    if (vocabulary) askActions.recall(vocabulary);
   }, [vocabulary]);
   if (!vocabulary || !library) return null;
   const words = { vocabulary, games };

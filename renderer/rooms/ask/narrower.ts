@@ -1,20 +1,23 @@
-/** Which condition empties an answer: what would be found without each one. */
+/** Why an answer is empty: what would be found without each condition, and which of them finds nothing alone. */
 
 import { normalise, type Question } from '../../../football/question/ast.ts';
 import { printQuestion } from '../../../football/question/print.ts';
 
-export interface Wider {
-  /** the condition that is left out, as text */
-  readonly without: string;
-  readonly question: Question;
+export interface Condition {
+  /** as text */
+  readonly words: string;
+  readonly alone: Question;
+  /** the question without it */
+  readonly without: Question;
 }
 
-/** The question without each of its conditions in turn; none where only one way of widening is left: asking for all. */
-export function widerQuestions(question: Question): Wider[] {
+/** The conditions that must all hold; none where there is but one, or where any of several may. */
+export function conditionsOf(question: Question): Condition[] {
   const plain = normalise(question);
   if (plain.kind === 'rule' || plain.not || plain.combinator !== 'and' || plain.rules.length < 2) return [];
-  return plain.rules.map((left, at) => ({
-    without: printQuestion(left),
-    question: normalise({ ...plain, rules: plain.rules.filter((_, i) => i !== at) }),
+  return plain.rules.map((alone, at) => ({
+    words: printQuestion(alone),
+    alone,
+    without: normalise({ ...plain, rules: plain.rules.filter((_, i) => i !== at) }),
   }));
 }

@@ -25,7 +25,7 @@ export function QuestionPanel({ words }: { readonly words: ValueWords }) {
       </div>
       <QuestionBuilder
         tree={question.tree}
-        onChange={(tree) => askActions.tree(tree, fields)}
+        onChange={(tree) => askActions.tree(tree, words.vocabulary)}
         fields={fields}
         words={words}
         wrong={question.path}

@@ -1,10 +1,10 @@
 import { Popover } from '@mantine/core';
 import { type KeyboardEvent, useId, useMemo, useRef, useState } from 'react';
+import { completeQuestion, type Offer } from '../../../../football/question/complete.ts';
 import { useStore } from '../../../state/store.ts';
 import { askActions, askStore } from '../ask-store.ts';
-import { completeText, type TextOffer } from './complete-text.ts';
 import text from './question-text.module.css';
-import type { ValueWords } from './value-words.ts';
+import { completionWords, type ValueWords } from './value-words.ts';
 
 /** The question as the WHERE clause of SQL: completed as it is typed, the word that cannot be understood underlined. */
 export function QuestionText({ words }: { readonly words: ValueWords }) {
@@ -13,20 +13,19 @@ export function QuestionText({ words }: { readonly words: ValueWords }) {
   const [caret, setCaret] = useState<number | null>(null);
   const [at, setAt] = useState(0);
   const id = useId();
-  const fields = words.vocabulary.fields;
   const completion = useMemo(
-    () => (caret === null ? null : completeText(question.text, caret, words)),
+    () => (caret === null ? null : completeQuestion(question.text, caret, completionWords(words))),
     [question.text, caret, words],
   );
   const offers = completion?.offers.slice(0, 8) ?? [];
   const chosen = Math.min(at, offers.length - 1);
   const wrong = question.problem?.at ?? null;
 
-  const take = (offer: TextOffer) => {
+  const take = (offer: Offer) => {
     if (!completion) return;
     const { start, end } = completion;
     const next = question.text.slice(0, start) + offer.insert + question.text.slice(end);
-    askActions.text(next, fields);
+    askActions.text(next, words.vocabulary);
     const to = start + offer.insert.length;
     setCaret(to);
     setAt(0);
@@ -96,7 +95,7 @@ export function QuestionText({ words }: { readonly words: ValueWords }) {
               aria-activedescendant={offers.length > 0 ? `${id}-${chosen}` : undefined}
               aria-invalid={wrong !== null}
               onChange={(event) => {
-                askActions.text(event.currentTarget.value.replaceAll('\n', ' '), fields);
+                askActions.text(event.currentTarget.value.replaceAll('\n', ' '), words.vocabulary);
                 setCaret(event.currentTarget.selectionEnd);
                 setAt(0);
               }}

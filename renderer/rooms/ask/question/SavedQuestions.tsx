@@ -1,4 +1,4 @@
-import { ActionIcon, Button, Menu, Popover, TextInput } from '@mantine/core';
+import { ActionIcon, Button, Popover, TextInput } from '@mantine/core';
 import { IconTrash } from '@tabler/icons-react';
 import { useState } from 'react';
 import type { SavedQuestionView } from '../../../../electron/service/views.ts';
@@ -27,6 +27,7 @@ export function SavedQuestions({ fields }: { readonly fields: readonly FieldDefi
   const here = saved.find((each) => each.where === question.where && each.where !== '');
 
   const open = (chosen: SavedQuestionView) => {
+    setListed(false);
     const read = parseQuestion(chosen.where, fields);
     if (read.ok) askActions.ask(read.value);
     else tellProblem(read.problem);
@@ -34,28 +35,36 @@ export function SavedQuestions({ fields }: { readonly fields: readonly FieldDefi
 
   return (
     <>
-      <Menu opened={listed} onChange={setListed} position="bottom-start" width={330}>
-        <Menu.Target>
-          <Button className={text.saved}>{here ? here.name : `Saved questions (${saved.length})`}</Button>
-        </Menu.Target>
-        <Menu.Dropdown>
-          {saved.length === 0 && <Menu.Label>None yet. Ask something, then save it.</Menu.Label>}
-          {saved.map((each) => (
-            <div key={each.questionId} className={text.savedLine}>
-              <Menu.Item onClick={() => open(each)} title={each.where}>
-                {each.name}
-              </Menu.Item>
-              <ActionIcon
-                aria-label={`Take ${each.name} away`}
-                className={text.away}
-                onClick={() => void gesture(() => questionCalls.remove(each.questionId)).then(refresh)}
-              >
-                <IconTrash size={15} />
-              </ActionIcon>
-            </div>
-          ))}
-        </Menu.Dropdown>
-      </Menu>
+      <Popover opened={listed} onChange={setListed} position="bottom-start" width={330} trapFocus shadow="md">
+        <Popover.Target>
+          <Button className={text.saved} onClick={() => setListed((now) => !now)}>
+            {here ? here.name : `Saved questions (${saved.length})`}
+          </Button>
+        </Popover.Target>
+        <Popover.Dropdown aria-label="Saved questions">
+          {saved.length === 0 && <p className={text.none}>None yet. Ask something, then save it.</p>}
+          <ul className={text.savedList}>
+            {saved.map((each) => (
+              <li key={each.questionId} className={text.savedLine}>
+                <button
+                  type="button"
+                  className={text.openSaved}
+                  title={each.where}
+                  onClick={() => open(each)}
+                >
+                  {each.name}
+                </button>
+                <ActionIcon
+                  aria-label={`Take ${each.name} away`}
+                  onClick={() => void gesture(() => questionCalls.remove(each.questionId)).then(refresh)}
+                >
+                  <IconTrash size={15} />
+                </ActionIcon>
+              </li>
+            ))}
+          </ul>
+        </Popover.Dropdown>
+      </Popover>
       <Popover opened={naming} onChange={setNaming} position="bottom-start" width={300} trapFocus shadow="md">
         <Popover.Target>
           <Button disabled={question.where === ''} onClick={() => setNaming(true)}>

@@ -4,12 +4,12 @@
  */
 
 import { EVERY_PLAY, type Question } from '../../../../football/question/ast.ts';
-import { parseQuestion } from '../../../../football/question/parse.ts';
+import { parseWithPlaces } from '../../../../football/question/parse.ts';
 import { printQuestion } from '../../../../football/question/print.ts';
 import { type BuilderGroup, fromBuilder, toBuilder } from '../../../../football/question/querybuilder.ts';
 import type { Problem } from '../../../../football/result.ts';
-import type { FieldDefinition } from '../../../../football/vocabulary/fields.ts';
 import { arityOf } from './operator-words.ts';
+import { type QuestionWords, unknownTerm } from './unknown-term.ts';
 
 export interface QuestionState {
   readonly tree: BuilderGroup;
@@ -33,40 +33,60 @@ export const EVERY_PLAY_STATE: QuestionState = {
   path: null,
 };
 
-export function editTree(
-  state: QuestionState,
-  tree: BuilderGroup,
-  fields: readonly FieldDefinition[],
-): QuestionState {
-  const unfinished = firstUnfinished(tree, []);
-  if (unfinished) {
-    const label = fields.find((field) => field.key === unfinished.field)?.label ?? unfinished.field;
-    const problem = {
-      code: 'question-unfinished',
-      message: `${label} has no value yet.`,
-      next: 'Choose one, or take the condition out.',
-    };
-    return { ...state, tree, problem, path: unfinished.path };
-  }
-  const read = fromBuilder(tree, fields);
+export function editTree(state: QuestionState, tree: BuilderGroup, words: QuestionWords): QuestionState {
+  const trouble = firstTrouble(tree, [], words);
+  if (trouble) return { ...state, tree, ...trouble };
+  const read = fromBuilder(tree, words.fields);
   if (!read.ok) return { ...state, tree, problem: read.problem, path: read.problem.path };
   const where = printQuestion(read.value);
   return { tree, text: where, question: read.value, where, problem: null, path: null };
 }
 
-interface Unfinished {
-  readonly field: string;
+export function editText(state: QuestionState, text: string, words: QuestionWords): QuestionState {
+  const read = parseWithPlaces(text, words.fields);
+  if (!read.ok) return { ...state, text, problem: read.problem, path: null };
+  const { question, places } = read.value;
+  const unknown = unknownTerm(question, words);
+  if (unknown) {
+    const place = places.get(unknown.rule);
+    const at = place?.values[unknown.at] ?? place;
+    return { ...state, text, problem: { ...unknown.problem, ...(at ? { at } : {}) }, path: null };
+  }
+  return { ...askQuestion(question), text };
+}
+
+/** The state for a question that came whole: a saved one, or a narrowed one. */
+export function askQuestion(question: Question): QuestionState {
+  const where = printQuestion(question);
+  return { tree: toBuilder(question), text: where, question, where, problem: null, path: null };
+}
+
+interface Trouble {
+  readonly problem: Problem;
   readonly path: readonly number[];
 }
 
-/** The first condition that still waits for its value. An empty text is no value here: `is not tagged` asks for it. */
-function firstUnfinished(group: BuilderGroup, path: readonly number[]): Unfinished | null {
+/**
+ * The first condition that still waits for its value, or whose value is no term. An empty text is no value here:
+ * `is not tagged` asks for it.
+ */
+function firstTrouble(group: BuilderGroup, path: readonly number[], words: QuestionWords): Trouble | null {
   for (const [index, item] of group.rules.entries()) {
     const here = [...path, index];
     if ('rules' in item) {
-      const inside = firstUnfinished(item, here);
+      const inside = firstTrouble(item, here, words);
       if (inside) return inside;
-    } else if (waitsForValue(item.operator, item.value)) return { field: item.field, path: here };
+      continue;
+    }
+    if (waitsForValue(item.operator, item.value)) {
+      const label = words.fields.find((field) => field.key === item.field)?.label ?? item.field;
+      const message = `${label} has no value yet.`;
+      const next = 'Choose one, or take the condition out.';
+      return { problem: { code: 'question-unfinished', message, next }, path: here };
+    }
+    const alone = fromBuilder({ combinator: 'and', rules: [item] }, words.fields);
+    const unknown = alone.ok ? unknownTerm(alone.value, words) : null;
+    if (unknown) return { problem: unknown.problem, path: here };
   }
   return null;
 }
@@ -83,20 +103,4 @@ function waitsForValue(operator: string, value: unknown): boolean {
     case 'list':
       return !Array.isArray(value) || value.length === 0;
   }
-}
-
-export function editText(
-  state: QuestionState,
-  text: string,
-  fields: readonly FieldDefinition[],
-): QuestionState {
-  const read = parseQuestion(text, fields);
-  if (!read.ok) return { ...state, text, problem: read.problem, path: null };
-  return { ...askQuestion(read.value), text };
-}
-
-/** The state for a question that came whole: a saved one, or a narrowed one. */
-export function askQuestion(question: Question): QuestionState {
-  const where = printQuestion(question);
-  return { tree: toBuilder(question), text: where, question, where, problem: null, path: null };
 }

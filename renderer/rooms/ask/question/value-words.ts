@@ -1,6 +1,7 @@
 /** What a value editor offers and shows for a field: spots and clocks in the trade's spelling, terms with families. */
 
 import type { GameView, VocabularyView } from '../../../../electron/service/views.ts';
+import type { CompletionWords } from '../../../../football/question/complete.ts';
 import { formatPlain, playerLabel } from '../../../../football/values.ts';
 import type { FieldDefinition } from '../../../../football/vocabulary/fields.ts';
 import { termRows } from '../../playbook/term-tree.ts';
@@ -91,4 +92,12 @@ export function valueHint(field: FieldDefinition): string {
     default:
       return 'text';
   }
+}
+
+/** The words that complete the text form, found as in the builder. */
+export function completionWords(words: ValueWords): CompletionWords {
+  return {
+    fields: words.vocabulary.fields,
+    valuesFor: (field, typed) => foundOffers(offeredValues(field, words), typed),
+  };
 }

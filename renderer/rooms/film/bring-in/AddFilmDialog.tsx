@@ -1,7 +1,7 @@
-import { Autocomplete, Button, Modal, Radio, Select } from '@mantine/core';
+import { Autocomplete, Button, Radio, Select } from '@mantine/core';
 import { useState } from 'react';
 import type { Angle, GameView } from '../../../../electron/service/views.ts';
-import { CommandLayer } from '../../../commands/Commands.tsx';
+import { Dialog } from '../../../parts/Dialog.tsx';
 import { cache, keys } from '../../../service/cache.ts';
 import { filmCalls } from '../../../service/film-calls.ts';
 import { gesture } from '../../../service/gesture.ts';
@@ -43,69 +43,61 @@ export function AddFilmDialog({ paths, game, games, onClose }: AddFilmDialogProp
   };
 
   return (
-    <Modal
-      opened
-      onClose={onClose}
-      title="Bring film in"
-      size={560}
-      closeButtonProps={{ 'aria-label': 'Close' }}
-    >
-      <CommandLayer over>
-        <form
-          className={classes.form}
-          onSubmit={(event) => {
-            event.preventDefault();
-            void start();
-          }}
-        >
-          <ul className={classes.files} aria-label="Chosen">
-            {paths.slice(0, 200).map((path) => (
-              <li key={path} title={path}>
-                {path}
-              </li>
-            ))}
-            {paths.length > 200 && <li>and {paths.length - 200} more</li>}
-          </ul>
-          <Autocomplete
+    <Dialog opened onClose={onClose} title="Bring film in" size={560}>
+      <form
+        className={classes.form}
+        onSubmit={(event) => {
+          event.preventDefault();
+          void start();
+        }}
+      >
+        <ul className={classes.files} aria-label="Chosen">
+          {paths.slice(0, 200).map((path) => (
+            <li key={path} title={path}>
+              {path}
+            </li>
+          ))}
+          {paths.length > 200 && <li>and {paths.length - 200} more</li>}
+        </ul>
+        <Autocomplete
+          size="xs"
+          label="Game"
+          description="One that is there, or the title of a new one"
+          data={games.map((each) => each.title)}
+          value={title}
+          onChange={setTitle}
+          data-autofocus
+        />
+        <Radio.Group label="Each file is" value={way} onChange={setWay}>
+          <Radio
+            mt={6}
             size="xs"
-            label="Game"
-            description="One that is there, or the title of a new one"
-            data={games.map((each) => each.title)}
-            value={title}
-            onChange={setTitle}
-            data-autofocus
+            value="plays"
+            label="one play"
+            description="Plays are made in the order of the files’ names, and files of the other angle join them."
           />
-          <Radio.Group label="Each file is" value={way} onChange={setWay}>
-            <Radio
-              mt={6}
-              size="xs"
-              value="plays"
-              label="one play"
-              description="Plays are made in the order of the files’ names, and files of the other angle join them."
-            />
-            <Radio
-              mt={8}
-              size="xs"
-              value="long"
-              label="a long film with many plays"
-              description="Mark each play in the Log room with an in and an out key."
-            />
-          </Radio.Group>
-          <Select
-            label="Angle"
-            data={[{ value: 'guess', label: 'Guess from each file’s name' }, ...ANGLES]}
-            value={angle}
-            onChange={(value) => setAngle(value ?? 'guess')}
-            allowDeselect={false}
+          <Radio
+            mt={8}
+            size="xs"
+            value="long"
+            label="a long film with many plays"
+            description="Mark each play in the Log room with an in and an out key."
           />
-          <div className={classes.buttons}>
-            <Button onClick={onClose}>Cancel</Button>
-            <Button type="submit" variant="filled" loading={sending} disabled={title.trim() === ''}>
-              Bring in
-            </Button>
-          </div>
-        </form>
-      </CommandLayer>
-    </Modal>
+        </Radio.Group>
+        <Select
+          label="Angle"
+          data={[{ value: 'guess', label: 'Guess from each file’s name' }, ...ANGLES]}
+          value={angle}
+          onChange={(value) => setAngle(value ?? 'guess')}
+          allowDeselect={false}
+        />
+        <div className={classes.buttons}>
+          <Button onClick={onClose}>Cancel</Button>
+          <Button type="submit" variant="filled" loading={sending} disabled={title.trim() === ''}>
+            Bring in
+          </Button>
+        </div>
+      </form>
+    </Dialog>
   );
 }

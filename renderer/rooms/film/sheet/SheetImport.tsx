@@ -1,8 +1,8 @@
-import { Autocomplete, Button, Modal } from '@mantine/core';
+import { Autocomplete, Button } from '@mantine/core';
 import { keepPreviousData, useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { GameView, VocabularyView } from '../../../../electron/service/views.ts';
-import { CommandLayer } from '../../../commands/Commands.tsx';
+import { Dialog } from '../../../parts/Dialog.tsx';
 import { cache } from '../../../service/cache.ts';
 import { gesture } from '../../../service/gesture.ts';
 import { problemFrom } from '../../../service/http.ts';
@@ -50,57 +50,54 @@ export function SheetImport(props: SheetImportProps) {
   };
 
   return (
-    <Modal
+    <Dialog
       opened
       onClose={onClose}
       title={`Plays from ${path.replace(/^.*[\\/]/, '')}`}
       size="min(1160px, 96vw)"
-      closeButtonProps={{ 'aria-label': 'Close' }}
     >
-      <CommandLayer over>
-        {problem && (
-          <p role="alert" className={classes.trouble}>
-            {problem.message} {problem.next}
+      {problem && (
+        <p role="alert" className={classes.trouble}>
+          {problem.message} {problem.next}
+        </p>
+      )}
+      {report && <SheetDone report={report} vocabulary={vocabulary} onClose={onClose} />}
+      {preview && !report && (
+        <div className={classes.sheet}>
+          <p className={classes.lead}>
+            {preview.rows} rows. Columns and values were matched by their names
+            {' and what was chosen the last time'}; change what is wrong. Rows of plays that are there already
+            change those plays, so the same sheet can come twice.
           </p>
-        )}
-        {report && <SheetDone report={report} vocabulary={vocabulary} onClose={onClose} />}
-        {preview && !report && (
-          <div className={classes.sheet}>
-            <p className={classes.lead}>
-              {preview.rows} rows. Columns and values were matched by their names
-              {' and what was chosen the last time'}; change what is wrong. Rows of plays that are there
-              already change those plays, so the same sheet can come twice.
+          {preview.trouble && (
+            <p role="alert" className={classes.trouble}>
+              {preview.trouble}
             </p>
-            {preview.trouble && (
-              <p role="alert" className={classes.trouble}>
-                {preview.trouble}
-              </p>
-            )}
-            <div className={classes.maps}>
-              <ColumnMap
-                columns={preview.columns}
-                fields={vocabulary.fields}
-                map={preview.map}
-                onChange={setMap}
-              />
-              <ValueMap values={preview.values} vocabulary={vocabulary} map={preview.map} onChange={setMap} />
-            </div>
-            <div className={classes.foot}>
-              <Autocomplete
-                size="xs"
-                w={300}
-                label={namesGame ? 'Game of rows that name none' : 'Game'}
-                data={games.map((each) => each.title)}
-                value={title}
-                onChange={setTitle}
-              />
-              <Button variant="filled" loading={sending} disabled={!ready} onClick={() => void bringIn()}>
-                Bring {preview.rows} rows in
-              </Button>
-            </div>
+          )}
+          <div className={classes.maps}>
+            <ColumnMap
+              columns={preview.columns}
+              fields={vocabulary.fields}
+              map={preview.map}
+              onChange={setMap}
+            />
+            <ValueMap values={preview.values} vocabulary={vocabulary} map={preview.map} onChange={setMap} />
           </div>
-        )}
-      </CommandLayer>
-    </Modal>
+          <div className={classes.foot}>
+            <Autocomplete
+              size="xs"
+              w={300}
+              label={namesGame ? 'Game of rows that name none' : 'Game'}
+              data={games.map((each) => each.title)}
+              value={title}
+              onChange={setTitle}
+            />
+            <Button variant="filled" loading={sending} disabled={!ready} onClick={() => void bringIn()}>
+              Bring {preview.rows} rows in
+            </Button>
+          </div>
+        </div>
+      )}
+    </Dialog>
   );
 }

@@ -31,7 +31,6 @@ export function Roster({ vocabulary }: { readonly vocabulary: VocabularyView }) 
         <TextInput
           data-playbook-find
           label="Find"
-          description={undefined}
           placeholder="number, name or position"
           w={200}
           value={sought}
@@ -44,7 +43,9 @@ export function Roster({ vocabulary }: { readonly vocabulary: VocabularyView }) 
         <p className={page.none}>
           {players.length === 0
             ? 'No player yet. Add the ones you log by number; a number without a player can be logged all the same.'
-            : 'No player of this team and name.'}
+            : sought === ''
+              ? 'No player of this team yet.'
+              : 'No player of this team is found so.'}
         </p>
       ) : (
         <div className={page.scroll}>

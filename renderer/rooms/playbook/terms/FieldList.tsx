@@ -29,7 +29,7 @@ export function FieldList({ vocabulary, chosen, onChoose }: FieldListProps) {
     <nav className={classes.fields} aria-label="Fields">
       {GROUPS.map(([group, label]) => (
         <section key={group} aria-label={label}>
-          <h3 className={`eyebrow ${classes.group}`}>{label}</h3>
+          <h2 className={`eyebrow ${classes.group}`}>{label}</h2>
           {vocabulary.fields
             .filter((field) => field.group === group)
             .map((field) => (

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { BUILT_IN_FIELDS } from '../../../../../football/vocabulary/fields.ts';
+import { BUILT_IN_TERMS } from '../../../../../football/vocabulary/terms.ts';
 import {
   arityOf,
   operatorChoices,
@@ -12,6 +13,7 @@ import {
 } from '../../../../../renderer/rooms/ask/question/question-state.ts';
 import { foundOffers, offeredValues } from '../../../../../renderer/rooms/ask/question/value-words.ts';
 
+const WORDS = { fields: BUILT_IN_FIELDS, terms: BUILT_IN_TERMS };
 const rule = (field: string, operator: string, value: unknown) => ({ field, operator, value });
 
 describe('a question under the hands', () => {
@@ -23,24 +25,24 @@ describe('a question under the hands', () => {
         { combinator: 'or', rules: [rule('yardsToGoal', '<=', '+20'), rule('clock', '<', '2:00')] },
       ],
     };
-    expect(editTree(EVERY_PLAY_STATE, tree, BUILT_IN_FIELDS).text).toBe(
+    expect(editTree(EVERY_PLAY_STATE, tree, WORDS).text).toBe(
       'down = 3 AND (yardsToGoal <= 20 OR clock < 120)',
     );
   });
 
   it('says in the builder what the text says, and leaves the text as it was typed', () => {
-    const state = editText(EVERY_PLAY_STATE, "coverage='Cover 3'  and gain>=12", BUILT_IN_FIELDS);
+    const state = editText(EVERY_PLAY_STATE, "coverage='Cover 3'  and gain>=12", WORDS);
     expect(state.text).toBe("coverage='Cover 3'  and gain>=12");
     expect(state.where).toBe("coverage = 'Cover 3' AND gain >= 12");
     expect(state.tree.rules).toHaveLength(2);
   });
 
   it('keeps the last whole question while a condition has no value yet', () => {
-    const whole = editText(EVERY_PLAY_STATE, 'down = 3', BUILT_IN_FIELDS);
+    const whole = editText(EVERY_PLAY_STATE, 'down = 3', WORDS);
     const half = editTree(
       whole,
       { combinator: 'and', rules: [...whole.tree.rules, rule('concept', '=', '')] },
-      BUILT_IN_FIELDS,
+      WORDS,
     );
     expect(half.where).toBe('down = 3');
     expect(half.tree.rules).toHaveLength(2);
@@ -48,8 +50,30 @@ describe('a question under the hands', () => {
     expect(half.path).toEqual([1]);
   });
 
+  it.each([
+    ["coverage = 'Cover 3' AND concept = 'stik'", "'stik'", 'Did you mean stick?'],
+    ["concept IN ('mesh', 'zzz')", "'zzz'", 'Choose one of the playbook.'],
+  ])('tells a term that the playbook does not have: %s', (text, word, next) => {
+    const state = editText(EVERY_PLAY_STATE, text, WORDS);
+    const { at } = state.problem!;
+    expect(text.slice(at!.start, at!.end)).toBe(word);
+    expect(state.problem?.next).toBe(next);
+  });
+
+  it.each([["concept LIKE 'sti%'"], ["coverage = 'c3'"], ["possession = 'Herons'"]])(
+    'asks %s, which names no unknown term',
+    (text) => {
+      expect(editText(EVERY_PLAY_STATE, text, WORDS).problem).toBeNull();
+    },
+  );
+
+  it('points at the condition whose term is being typed', () => {
+    const tree = { combinator: 'and', rules: [rule('down', '=', '3'), rule('concept', '=', 'st')] };
+    expect(editTree(EVERY_PLAY_STATE, tree, WORDS).path).toEqual([1]);
+  });
+
   it('points at the word that it does not know', () => {
-    const state = editText(EVERY_PLAY_STATE, 'coverge = 1', BUILT_IN_FIELDS);
+    const state = editText(EVERY_PLAY_STATE, 'coverge = 1', WORDS);
     expect(state.problem?.at).toEqual({ start: 0, end: 7 });
     expect(state.where).toBe('');
   });
