@@ -162,11 +162,34 @@ function entriesOf(vocabulary: Vocabulary, fields: ReadonlyMap<string, FieldDefi
   return entries;
 }
 
+/** Entries by spelling, each with its rank: a name beats the alias of another term of the same field. */
+type Claims = Map<string, Map<Entry, number>>;
+
+function claim(claims: Claims, key: string, entry: Entry, rank: number): void {
+  const claimants = claims.get(key);
+  if (!claimants) claims.set(key, new Map([[entry, rank]]));
+  else claimants.set(entry, Math.min(rank, claimants.get(entry) ?? rank));
+}
+
+function winners(claims: Claims): Map<string, Entry[]> {
+  const won = new Map<string, Entry[]>();
+  for (const [key, claimants] of claims) {
+    const best = new Map<string, number>();
+    for (const [{ field }, rank] of claimants)
+      best.set(field.key, Math.min(rank, best.get(field.key) ?? rank));
+    won.set(
+      key,
+      [...claimants].flatMap(([entry, rank]) => (rank === best.get(entry.field.key) ? entry : [])),
+    );
+  }
+  return won;
+}
+
 /** Builds the lookups; keep the result for as long as the vocabulary stays the same. */
 export function indexVocabulary(vocabulary: Vocabulary): VocabularyIndex {
   const fields = new Map(vocabulary.fields.map((field) => [field.key, field]));
-  const exact = new Map<string, Entry[]>();
-  const compact = new Map<string, Entry[]>();
+  const exact: Claims = new Map();
+  const compact: Claims = new Map();
   const terms = new Map<string, Entry>();
   const entriesByField = new Map<string, Entry[]>();
   const tails: Tail[] = [];
@@ -184,10 +207,12 @@ export function indexVocabulary(vocabulary: Vocabulary): VocabularyIndex {
       longestSpelling = Math.max(longestSpelling, words.length);
       for (const key of [words, spellingKey(text).split(' ')])
         longestFrom.set(key[0]!, Math.max(key.length, longestFrom.get(key[0]!) ?? 1));
-      for (const key of new Set([spellingKey(text), words.join(' ')])) {
-        push(exact, key, entry);
-        push(compact, key.replaceAll(' ', ''), entry);
-      }
+      const key = spellingKey(text);
+      const isName = entry.value.kind === 'term' && text === entry.value.name;
+      claim(exact, key, entry, isName ? 0 : 2);
+      claim(exact, words.join(' '), entry, isName ? 1 : 2);
+      claim(compact, words.join(''), entry, isName ? 0 : 2);
+      claim(compact, key.replaceAll(' ', ''), entry, isName ? 0 : 2);
       words.forEach((_, from) => {
         tails.push({ text: words.slice(from).join(' '), spelling, from });
       });
@@ -201,8 +226,8 @@ export function indexVocabulary(vocabulary: Vocabulary): VocabularyIndex {
     vocabulary,
     fields,
     ...nameFields([...fields.values()]),
-    exact,
-    compact,
+    exact: winners(exact),
+    compact: winners(compact),
     tails,
     longestSpelling,
     longestFrom,

@@ -1,7 +1,7 @@
 /** Reads players: by number, by name, with `us` or `them` before it where both rosters have one. */
-import type { PlayerValue } from '../values.ts';
+import { type PlayerValue, playerLabel } from '../values.ts';
 import type { FieldDefinition } from '../vocabulary/fields.ts';
-import { spellingWords, type VocabularyIndex } from './index-vocabulary.ts';
+import { spellingKey, spellingWords, type VocabularyIndex } from './index-vocabulary.ts';
 import type { VocabularyPlayer } from './types.ts';
 
 /** Fields of a player of the team that puts the ball in play, and of the other team; for the rest either. */
@@ -79,7 +79,11 @@ export function findPlayers(
     : teamOf(index, field, possession);
   const pool = number === null ? players : (index.playersByNumber.get(number) ?? []);
   const onTeam = team === null ? pool : pool.filter((player) => player.team === team);
-  const found = name ? namedPlayers(onTeam, name, literal) : onTeam;
+  const named = name ? namedPlayers(onTeam, name, literal) : onTeam;
+  // In quotes, a namesake without a number is told from one with a number.
+  const label = spellingKey(playerLabel({ number, name: name || null }));
+  const labelled = literal ? named.filter((player) => spellingKey(playerLabel(player)) === label) : [];
+  const found = labelled.length > 0 ? labelled : named;
   if (found.length > 0) return { players: found.map(asValue), isNew: false };
   if (number === null && !literal) return null;
   return {
