@@ -37,6 +37,9 @@ export const cutupCalls = {
         json: { ...change, ...(angles ? { angles: [...angles] } : {}) },
       }),
     ),
+  /** plays join at the end */
+  add: (id: string, playIds: readonly string[]) =>
+    answer(api.cutups[':id'].items.$post({ param: { id }, json: { playIds: [...playIds] } })),
   changeItem: (id: string, itemId: string, { angles, trims, ...change }: ItemChange) =>
     answer(
       api.cutups[':id'].items[':itemId'].$post({

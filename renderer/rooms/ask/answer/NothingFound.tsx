@@ -28,7 +28,8 @@ export function NothingFound() {
         <ul>
           {barren.map((condition) => (
             <li key={condition.words}>
-              No play of the library has <code>{condition.words}</code>.
+              No play of the library has <code>{condition.words}</code>.{' '}
+              <Button onClick={() => askActions.ask(condition.without)}>Take it out</Button>
             </li>
           ))}
         </ul>
