@@ -6,6 +6,7 @@ import {
   Menu,
   Modal,
   NumberInput,
+  Portal,
   Select,
   Table,
   TextInput,
@@ -80,8 +81,12 @@ export const theme = createTheme({
     TextInput: TextInput.extend({ defaultProps: { size: 'xs' } }),
     NumberInput: NumberInput.extend({ defaultProps: { size: 'xs', hideControls: true } }),
     Select: Select.extend({ defaultProps: { size: 'xs' } }),
-    Menu: Menu.extend({ defaultProps: { shadow: 'md', withinPortal: true } }),
+    Menu: Menu.extend({
+      // the placeholder would be a child that a menu may not have
+      defaultProps: { shadow: 'md', withinPortal: true, withInitialFocusPlaceholder: false },
+    }),
     Modal: Modal.extend({ defaultProps: { centered: true, overlayProps: { backgroundOpacity: 0.7 } } }),
+    Portal: Portal.extend({ defaultProps: { target: '#over' } }),
     Table: Table.extend({ defaultProps: { verticalSpacing: 4, horizontalSpacing: 10 } }),
     Tooltip: Tooltip.extend({ defaultProps: { openDelay: 500, withArrow: true, color: 'dark.5' } }),
   },
