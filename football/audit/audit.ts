@@ -10,8 +10,7 @@ import { fixFor } from './fixes.ts';
 import { auditDrives, auditOrder } from './whole-game.ts';
 import { auditPlay } from './within-play.ts';
 
-export type { Finding, Fix } from './finding.ts';
-export { auditPlay } from './within-play.ts';
+export type { Finding } from './finding.ts';
 
 /**
  * Every place in a game where a play contradicts itself or cannot follow from the play before, in order of
