@@ -1,46 +1,16 @@
 import type { FileHandle } from 'node:fs/promises';
-import {
-  EncodedPacketSink,
-  FilePathSource,
-  Input,
-  type InputVideoTrack,
-  Logging,
-  LogLevel,
-  MATROSKA,
-  MP4,
-  MPEG_TS,
-  QTFF,
-  WEBM,
-} from 'mediabunny';
 import { fail, type Result } from '../../football/result.ts';
 import { firstPacketMicros, readWithFfmpeg } from './ffmpeg-frames.ts';
 import type { FilmProblem, FilmTools, ProbeOptions } from './film-types.ts';
 import type { FrameTable } from './frame-table.ts';
 import { readMp4Layout, readMp4Samples } from './mp4-boxes.ts';
 import { showSamples } from './mp4-edits.ts';
+import { lookAtPackets } from './packets.ts';
 import { refusal } from './refusals.ts';
-import { type Description, type ListedFrames, shapeFrames } from './shape-frames.ts';
+import { type ListedFrames, shapeFrames } from './shape-frames.ts';
 import { findFilmTools } from './tools.ts';
 
-// its warnings would go to stdout, which belongs to the command line's answers
-Logging.level = LogLevel.Silent;
-
 const DEFAULT_LIMIT_MS = 60_000;
-const FRAME_LIMIT = 20_000_000;
-/** How many packets are read between two looks at the clock and the cancel signal. */
-const PACKETS_PER_LOOK = 512;
-
-/** Only kinds of file that hold film themselves: the list leaves out HLS, which names other files. */
-const FORMATS = [MP4, QTFF, MATROSKA, WEBM, MPEG_TS];
-
-const SHORT_NAMES = new Map([
-  ['MP4', 'mp4'],
-  ['QuickTime File Format', 'mov'],
-  ['Matroska', 'mkv'],
-  ['WebM', 'webm'],
-  ['MPEG Transport Stream', 'ts'],
-]);
-
 const LIST_STARTS = [
   /^#EXTM3U/,
   /^ffconcat version/,
@@ -66,28 +36,10 @@ class Refused extends Error {
 
 function look(path: string, limits: Limits): void {
   if (limits.signal?.aborted) throw new Refused(refusal('cancelled', path));
-  if (performance.now() > limits.endsAt) {
-    throw new Refused(refusal('film-too-slow', path, `${Math.round(limits.timeLimitMs / 1000)} s`));
-  }
 }
 
-async function listPackets(path: string, track: InputVideoTrack, limits: Limits): Promise<ListedFrames> {
-  const sink = new EncodedPacketSink(track);
-  const times: number[] = [];
-  const durations: number[] = [];
-  const isKey: boolean[] = [];
-  let packet = await sink.getFirstPacket({ metadataOnly: true });
-  while (packet) {
-    times.push(packet.timestamp * 1e6);
-    durations.push(packet.duration * 1e6);
-    isKey.push(packet.type === 'key');
-    if (times.length > FRAME_LIMIT) {
-      throw new Refused(refusal('film-absurd', path, `more than ${FRAME_LIMIT} frames`));
-    }
-    if (times.length % PACKETS_PER_LOOK === 0) look(path, limits);
-    packet = await sink.getNextPacket(packet, { metadataOnly: true });
-  }
-  return { times, durations, isKey };
+function tooSlow(path: string, limits: Limits): FilmProblem {
+  return refusal('film-too-slow', path, `${Math.round(limits.timeLimitMs / 1000)} s`);
 }
 
 /** Frames of an MP4 or MOV file whose tables stand in one place; null when they don't. */
@@ -114,24 +66,6 @@ async function listSamples(
   };
 }
 
-async function describe(track: InputVideoTrack, container: string, hasAudio: boolean): Promise<Description> {
-  const [codec, codecId, width, height, rotation] = await Promise.all([
-    track.getCodec(),
-    track.getInternalCodecId(),
-    track.getDisplayWidth(),
-    track.getDisplayHeight(),
-    track.getRotation(),
-  ]);
-  return {
-    codec: codec ?? (typeof codecId === 'string' ? codecId.trim() : 'unknown'),
-    container,
-    width: Math.round(width),
-    height: Math.round(height),
-    rotation,
-    hasAudio,
-  };
-}
-
 /**
  * A fragmented MP4 may shift its picture by negative offsets, which players take out by moving the whole track; so its
  * time line is laid onto that of ffmpeg, which Chromium shares.
@@ -146,10 +80,22 @@ async function alignFragments(
   const first = await firstPacketMicros(path, tools, limits);
   if (!first.ok) throw new Refused(first.problem);
   const shift = first.value - frames.times[0]!;
-  return Math.abs(shift) < 1 ? frames : { ...frames, times: frames.times.map((time) => time + shift) };
+  return Math.abs(shift) < 1
+    ? frames
+    : { ...frames, times: Array.from(frames.times, (time) => time + shift) };
 }
 
-/** Tries the file with Mediabunny; null when it is of no kind that Mediabunny knows. */
+async function lookWith(path: string, packets: 'others' | 'all', limits: Limits) {
+  const left = Math.max(1, limits.endsAt - performance.now());
+  const found = await lookAtPackets({ path, packets }, { signal: limits.signal, timeLimitMs: left });
+  if (found.kind === 'cancelled') throw new Refused(refusal('cancelled', path));
+  if (found.kind === 'too-slow') throw new Refused(tooSlow(path, limits));
+  if (found.kind === 'failed')
+    throw new Refused(refusal('film-unreadable', path, found.message.slice(0, 200)));
+  return found;
+}
+
+/** Tries the file with Mediabunny; null when it can't read it, which leaves it to ffmpeg. */
 async function readWithMediabunny(
   path: string,
   file: FileHandle,
@@ -157,25 +103,14 @@ async function readWithMediabunny(
   getTools: () => Promise<FilmTools | null>,
   limits: Limits,
 ): Promise<Result<FrameTable, FilmProblem> | null> {
-  const input = new Input({ source: new FilePathSource(path), formats: FORMATS });
-  try {
-    if (!(await input.canRead())) return null;
-    const container = SHORT_NAMES.get((await input.getFormat()).name) ?? 'unknown';
-    const [tracks, audio] = await Promise.all([input.getVideoTracks(), input.getAudioTracks()]);
-    const track = tracks[0];
-    if (!track) return fail(refusal('film-no-picture', path));
-    const description = await describe(track, container, audio.length > 0);
-    if (container !== 'mp4' && container !== 'mov') {
-      return shapeFrames(path, await listPackets(path, track, limits), description);
-    }
-    const listed = await listSamples(path, file, size, track.id);
-    if (listed !== 'fragmented') return shapeFrames(path, listed, description);
-    const packets = await listPackets(path, track, limits);
-    const frames = await alignFragments(path, packets, await getTools(), limits);
-    return shapeFrames(path, frames, description);
-  } finally {
-    input.dispose();
-  }
+  const found = await lookWith(path, 'others', limits);
+  if (found.kind !== 'film') return null;
+  if (found.frames) return shapeFrames(path, found.frames, found.description);
+  const listed = await listSamples(path, file, size, found.trackId);
+  if (listed !== 'fragmented') return shapeFrames(path, listed, found.description);
+  const all = await lookWith(path, 'all', limits);
+  if (all.kind !== 'film' || !all.frames) return null;
+  return shapeFrames(path, await alignFragments(path, all.frames, await getTools(), limits), all.description);
 }
 
 async function looksLikeMp4WithoutTable(file: FileHandle, size: number): Promise<boolean> {

@@ -5,10 +5,10 @@ import { refusal } from './refusals.ts';
 
 /** Frames as a container lists them, in any order, in microseconds (not yet whole). */
 export interface ListedFrames {
-  readonly times: readonly number[];
+  readonly times: ArrayLike<number>;
   /** 0 where the container does not say */
-  readonly durations: readonly number[];
-  readonly isKey: readonly boolean[];
+  readonly durations: ArrayLike<number>;
+  readonly isKey: ArrayLike<boolean | number>;
 }
 
 export type Description = Pick<

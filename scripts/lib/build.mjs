@@ -65,6 +65,7 @@ async function buildService(outdir) {
       main: join(ROOT, 'electron/service/main.ts'),
       cli: join(ROOT, 'electron/service/cli/index.ts'),
       sample: join(ROOT, 'electron/service/sample/index.ts'),
+      'packets-worker': join(ROOT, 'electron/film/packets-worker.mjs'),
     },
     outdir,
     bundle: true,
