@@ -90,7 +90,7 @@ function describe(errors: string): Description | null {
   const aspect = /SAR (\d+):(\d+)/.exec(line[0]);
   const wide = aspect && Number(aspect[2]) > 0 ? Number(aspect[1]) / Number(aspect[2]) : 1;
   return {
-    codec: line[1] === 'h264' ? 'avc' : (line[1] ?? 'unknown'),
+    codec: line[1] ?? 'unknown',
     container,
     width: Math.round(Number(size[1]) * (wide > 0 ? wide : 1)),
     height: Number(size[2]),

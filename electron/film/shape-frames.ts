@@ -16,6 +16,28 @@ export type Description = Pick<
   'codec' | 'container' | 'width' | 'height' | 'rotation' | 'hasAudio'
 >;
 
+/** The containers' own words for a codec, and ours: what Mediabunny or else ffmpeg calls it. */
+const CODEC_NAMES: ReadonlyMap<string, string> = new Map([
+  ['h264', 'avc'],
+  ['mp4v', 'mpeg4'],
+  ['jpeg', 'mjpeg'],
+  ['mjpa', 'mjpeg'],
+  ['V_MPEG1', 'mpeg1video'],
+  ['V_MPEG2', 'mpeg2video'],
+  ['V_MPEG4/ISO/ASP', 'mpeg4'],
+  ['V_MJPEG', 'mjpeg'],
+  ['apcn', 'prores'],
+  ['apch', 'prores'],
+  ['apcs', 'prores'],
+  ['apco', 'prores'],
+]);
+
+const CONTAINER_NAMES: ReadonlyMap<string, string> = new Map([
+  ['matroska', 'mkv'],
+  ['mpegts', 'ts'],
+  ['mpeg', 'mpg'],
+]);
+
 const LONGEST_HOURS = 24;
 const SMALLEST_SIDE = 16;
 const LARGEST_SIDE = 16_384;
@@ -112,6 +134,8 @@ export function shapeFrames(
   if (hours > LONGEST_HOURS) return absurd(`a length of ${Math.round(hours)} hours`);
   return ok({
     ...description,
+    codec: CODEC_NAMES.get(description.codec) ?? description.codec,
+    container: CONTAINER_NAMES.get(description.container) ?? description.container,
     ptsMicros,
     keyFrames: Uint32Array.from(keyFrames),
     endMicros,
