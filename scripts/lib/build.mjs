@@ -66,7 +66,6 @@ async function buildService(outdir) {
       cli: join(ROOT, 'electron/service/cli/index.ts'),
       sample: join(ROOT, 'electron/service/sample/index.ts'),
       'packets-worker': join(ROOT, 'electron/film/packets-worker.mjs'),
-      'packets-worker': join(ROOT, 'electron/film/packets-worker.mjs'),
     },
     outdir,
     bundle: true,
