@@ -1,4 +1,5 @@
 import type { CountedGroup } from '../../../db/columns/table.ts';
+import { standsBehind } from '../../../football/metrics/behind.ts';
 import {
   METRICS,
   type MetricDefinition,
@@ -48,6 +49,17 @@ export function lineOf(
   metrics?: readonly string[],
 ): MetricCell {
   return { ...cell(station.columns().countPlays(playIds, COUNTERS), metricsOrProblem(metrics)), playIds };
+}
+
+/** Of these plays the ones that the metric's number is made of, in the order given. @throws ProblemError `metric-unknown` */
+export function playsBehind(station: Station, playIds: readonly string[], metricKey: string): string[] {
+  const [metric] = metricsOrProblem([metricKey]);
+  const { counters } = metric!;
+  const columns = station.columns();
+  return playIds.filter((playId) => {
+    const { sums } = columns.countPlays([playId], counters);
+    return standsBehind(metric!, (counter) => sums[counters.indexOf(counter)] ?? 0);
+  });
 }
 
 /** @throws ProblemError `group-unknown`, `metric-unknown`, or why the question cannot be read */

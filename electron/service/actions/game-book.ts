@@ -5,7 +5,7 @@ import { inOrder } from '../../../football/drives/drives.ts';
 import type { PlayRecord } from '../../../football/play.ts';
 import { ProblemError } from '../../../football/result.ts';
 import { type Rules, rulesFor } from '../../../football/rules/index.ts';
-import { predictNext } from '../../../football/situation/predict.ts';
+import { decidedOnly, predictNext } from '../../../football/situation/predict.ts';
 import type { Situation, Teams } from '../../../football/situation/situation.ts';
 import { playerLabel } from '../../../football/values.ts';
 import type { Station } from '../station.ts';
@@ -73,7 +73,7 @@ export function situations(station: Station, gameId: string): SituationRow[] {
   const { plays, rules, teams } = bookOf(station, gameId);
   return plays.map((play, i) => {
     const { playId, playNumber, down, distance, yardsToGoal, possession } = play;
-    const next = i === 0 ? null : predictNext(plays.slice(0, i), rules, teams);
+    const next = i === 0 ? null : decidedOnly(predictNext(plays.slice(0, i), rules, teams));
     return {
       playId,
       playNumber,

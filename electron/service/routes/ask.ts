@@ -1,6 +1,6 @@
 import { Hono } from 'hono';
 import { z } from 'zod';
-import { answer, lineOf, table } from '../actions/answers.ts';
+import { answer, lineOf, playsBehind, table } from '../actions/answers.ts';
 import { questions, removeQuestion, saveQuestion } from '../actions/questions.ts';
 import type { Station } from '../station.ts';
 import { clean } from './playbook.ts';
@@ -18,6 +18,10 @@ export function askRoutes(station: Station) {
     .post('/line', json({ playIds: z.array(id), metrics }), (c) => {
       const body = c.req.valid('json');
       return c.json(lineOf(station, body.playIds, body.metrics));
+    })
+    .post('/behind', json({ playIds: z.array(id), metric: z.string() }), (c) => {
+      const { playIds, metric: key } = c.req.valid('json');
+      return c.json({ playIds: playsBehind(station, playIds, key) });
     })
     .post(
       '/table',
