@@ -1,10 +1,7 @@
-import { metricOf } from '../../../football/metrics/definitions.ts';
-import { cache, keys } from '../../service/cache.ts';
-import { service } from '../../service/client.ts';
 import { problemFrom } from '../../service/http.ts';
 import { tellProblem } from '../../service/problems.ts';
+import { questionCalls } from '../../service/question-calls.ts';
 import { askActions } from './ask-store.ts';
-import { playsBehind } from './table/plays-behind.ts';
 import type { ShownMetric } from './table/table-layout.ts';
 
 /**
@@ -17,21 +14,13 @@ export async function playMetric(
   playIds: readonly string[],
 ): Promise<void> {
   if (playIds.length === 0) return;
-  const definition = metric ? metricOf(metric.key) : undefined;
-  if (!definition || metric?.key === 'calls') {
+  if (!metric) {
     askActions.play(title, playIds);
     return;
   }
   try {
-    const plays = await cache.fetchQuery({
-      queryKey: keys.playsById(playIds),
-      queryFn: () => service.playsById(playIds),
-    });
-    const behind = playsBehind(
-      definition,
-      plays.map((play) => play.record),
-    );
-    if (behind.length > 0) askActions.play(title, behind);
+    const behind = await questionCalls.behind(playIds, metric.key);
+    if (behind.playIds.length > 0) askActions.play(title, behind.playIds);
     else askActions.play(`${title}: none; all plays of the cell`, playIds);
   } catch (error) {
     tellProblem(problemFrom(error));

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { metricOf } from '../../../../../football/metrics/definitions.ts';
-import { blankPlay, type PlayRecord } from '../../../../../football/play.ts';
-import { playsBehind } from '../../../../../renderer/rooms/ask/table/plays-behind.ts';
+import { standsBehind } from '../../../football/metrics/behind.ts';
+import { metricOf } from '../../../football/metrics/definitions.ts';
+import { COUNTER_INDEX, playFacts } from '../../../football/metrics/facts.ts';
+import { blankPlay, type PlayRecord } from '../../../football/play.ts';
 
 function play(playId: string, more: Partial<PlayRecord>): PlayRecord {
   return { ...blankPlay(playId, 'game'), down: 1, distance: 10, ...more };
@@ -21,10 +22,15 @@ describe('the plays behind a number', () => {
     ['sacks', ['sack']],
     ['calls', ['caught', 'sack', 'run', 'dropped', 'caught, gain not logged']],
     ['completionPct', ['caught', 'dropped', 'caught, gain not logged']],
-    ['passYards', ['caught']],
     ['yardsPerCompletion', ['caught']],
+    ['sackRate', ['caught', 'sack', 'dropped', 'caught, gain not logged']],
     ['interceptions', []],
   ])('of %s are the ones that make it', (key, expected) => {
-    expect(playsBehind(metricOf(key)!, PLAYS)).toEqual(expected);
+    const metric = metricOf(key)!;
+    const behind = PLAYS.filter((each) => {
+      const facts = playFacts(each);
+      return standsBehind(metric, (counter) => facts[COUNTER_INDEX[counter]] ?? 0);
+    });
+    expect(behind.map((each) => each.playId)).toEqual(expected);
   });
 });
