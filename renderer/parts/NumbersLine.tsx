@@ -1,10 +1,8 @@
-import { useMemo } from 'react';
-import { formatMetric, METRICS, metricValue } from '../../football/metrics/definitions.ts';
-import { playFacts, sumFacts } from '../../football/metrics/facts.ts';
-import type { PlayRecord } from '../../football/play.ts';
+import { formatMetric, SMALL_SAMPLE } from '../../football/metrics/metric.ts';
+import { useLine, useMetrics } from '../service/queries.ts';
 import classes from './NumbersLine.module.css';
 
-const USUAL = [
+const USUAL: readonly string[] = [
   'calls',
   'completionPct',
   'yardsPerAttempt',
@@ -14,42 +12,52 @@ const USUAL = [
   'interceptions',
 ];
 
-/** The numbers of the plays that are shown; film never stands without them. */
+/** The numbers of the plays that are shown, as the service counts them; film never stands without them. */
 export function NumbersLine(props: {
-  readonly plays: readonly PlayRecord[];
+  readonly playIds: readonly string[];
   readonly metrics?: readonly string[];
 }) {
-  const { plays, metrics = USUAL } = props;
-  const sums = useMemo(() => sumFacts(plays.map((play) => playFacts(play))), [plays]);
+  const { playIds, metrics: wanted = USUAL } = props;
+  const { data: metrics = [] } = useMetrics();
+  const { data: line } = useLine(playIds, wanted);
   return (
     <dl className={classes.line} aria-label="Numbers of these plays">
       <div className={classes.item}>
         <dt>Plays</dt>
-        <dd>{plays.length}</dd>
+        <dd>{playIds.length}</dd>
       </div>
-      {METRICS.filter((metric) => metrics.includes(metric.key)).map((metric) => {
-        const { value, denominator, wilson, small } = metricValue(metric, sums);
-        if (metric.kind !== 'count' && metric.kind !== 'sum' && !denominator) return null;
-        const range = wilson ? ` 95 % interval ${wilson[0].toFixed(0)} to ${wilson[1].toFixed(0)} %.` : '';
-        return (
-          <div
-            key={metric.key}
-            className={classes.item}
-            title={`${metric.formula}.${range} ${metric.caution}`}
-          >
-            <dt>{metric.name}</dt>
-            <dd>
-              {formatMetric(metric, value)}
-              {denominator !== null && (
-                <small className={classes.base} data-small={small || undefined}>
-                  {small ? 'only ' : 'of '}
-                  {denominator}
-                </small>
-              )}
-            </dd>
-          </div>
-        );
-      })}
+      {metrics
+        .filter((metric) => wanted.includes(metric.key))
+        .map((metric) => {
+          const value = line?.metrics[metric.key] ?? null;
+          const base = line?.bases[metric.key];
+          const rated = metric.kind !== 'count' && metric.kind !== 'sum';
+          // a rate over nothing says nothing; runs have no completion percentage
+          if (rated && !base) return null;
+          const interval = line?.intervals[metric.key];
+          const range = interval
+            ? ` 95 % interval ${interval[0].toFixed(0)} to ${interval[1].toFixed(0)} %.`
+            : '';
+          const isSmall = base !== undefined && base < SMALL_SAMPLE;
+          return (
+            <div
+              key={metric.key}
+              className={classes.item}
+              title={`${metric.formula}.${range} ${metric.caution}`}
+            >
+              <dt>{metric.name}</dt>
+              <dd>
+                {formatMetric(metric, value)}
+                {base !== undefined && (
+                  <small className={classes.base} data-small={isSmall || undefined}>
+                    {isSmall ? 'only ' : 'of '}
+                    {base}
+                  </small>
+                )}
+              </dd>
+            </div>
+          );
+        })}
     </dl>
   );
 }

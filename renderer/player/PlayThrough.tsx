@@ -3,11 +3,11 @@ import type { Angle, PlayView } from '../../electron/service/views.ts';
 import { useCommand } from '../commands/Commands.tsx';
 import { NumbersLine } from '../parts/NumbersLine.tsx';
 import { playInALine } from '../parts/play-words.ts';
-import { usePlaysById } from '../service/queries.ts';
 import { clipsInOrder } from './angles.ts';
 import { ClipPlayer, type PlayedClip } from './clip-player.ts';
 import { FilmBar } from './FilmBar.tsx';
 import { FilmScreen } from './FilmScreen.tsx';
+import { useNearPlays } from './near-plays.ts';
 import classes from './PlayThrough.module.css';
 import { useFilmKeys } from './use-film-keys.ts';
 
@@ -57,9 +57,8 @@ export function PlayThrough(props: PlayThroughProps) {
   const player = props.player ?? own;
   const [at, setAt] = useState({ index: startAt, clip: 0 });
   const playIds = useMemo(() => items.map((item) => item.playId), [items]);
-  const { data: plays } = usePlaysById(playIds);
+  const plays = useNearPlays(playIds, at.index);
   const byId = useMemo(() => new Map(plays?.map((play) => [play.playId, play])), [plays]);
-  const records = useMemo(() => (plays ?? []).map((play) => play.record), [plays]);
 
   // a new turn starts anew even with the same list
   useEffect(() => setAt({ index: startAt, clip: 0 }), [startAt, turn]);
@@ -106,7 +105,7 @@ export function PlayThrough(props: PlayThroughProps) {
   return (
     <div className={classes.through}>
       <div className={classes.head}>
-        <NumbersLine plays={records} />
+        <NumbersLine playIds={playIds} />
         <div className={classes.now} aria-live="polite">
           <span className={classes.count}>
             {items.length === 0 ? 'no plays' : `play ${at.index + 1} of ${items.length}`}

@@ -18,6 +18,8 @@ export const keys = {
   films: ['films'] as const,
   frameTimes: (filmId: string) => ['frameTimes', filmId] as const,
   answer: (where: string, metrics: readonly string[]) => ['numbers', 'answer', where, ...metrics] as const,
+  line: (playIds: readonly string[], metrics: readonly string[]) =>
+    ['numbers', 'line', metrics, playIds] as const,
   table: (request: unknown) => ['numbers', 'table', request] as const,
   questions: ['questions'] as const,
   cutups: ['cutups'] as const,

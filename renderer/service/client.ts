@@ -26,6 +26,8 @@ export const service = {
   frameTimes: (filmId: string) => answer(api.films[':filmId'].frames.$get({ param: { filmId } })),
   answer: (where: string, metrics?: readonly string[]) =>
     answer(api.answer.$post({ json: { where, ...(metrics ? { metrics: [...metrics] } : {}) } })),
+  line: (playIds: readonly string[], metrics: readonly string[]) =>
+    answer(api.line.$post({ json: { playIds: [...playIds], metrics: [...metrics] } })),
   table: (request: TableRequest) => {
     const { metrics, ...rest } = request;
     return answer(api.table.$post({ json: { ...rest, ...(metrics ? { metrics: [...metrics] } : {}) } }));

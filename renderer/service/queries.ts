@@ -58,6 +58,15 @@ export const useAnswer = (where: string, metrics: readonly string[] = []) =>
     placeholderData: keepPreviousData,
   });
 
+/** The line of numbers of exactly these plays. */
+export const useLine = (playIds: readonly string[], metrics: readonly string[]) =>
+  useQuery({
+    queryKey: keys.line(playIds, metrics),
+    queryFn: () => service.line(playIds, metrics),
+    enabled: playIds.length > 0,
+    placeholderData: keepPreviousData,
+  });
+
 export const useTable = (request: TableRequest | null) =>
   useQuery({
     queryKey: keys.table(request),
