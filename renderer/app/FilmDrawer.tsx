@@ -47,7 +47,7 @@ function Drawer({ showing }: { readonly showing: Showing }) {
   return (
     <FocusTrap active>
       <section className={classes.drawer} role="dialog" aria-modal aria-label={showing.title} data-noprint>
-        <header className={classes.head}>
+        <div className={classes.head}>
           {/* takes the first focus, so that the film keys work at once */}
           <h2 tabIndex={-1} data-autofocus>
             {showing.title}
@@ -62,7 +62,7 @@ function Drawer({ showing }: { readonly showing: Showing }) {
           <ActionIcon aria-label="Close the film" title="Close (Esc)" onClick={closeShowing}>
             <IconX size={17} />
           </ActionIcon>
-        </header>
+        </div>
         <PlayRail
           plays={plays}
           index={index}

@@ -1,8 +1,9 @@
-import { Button, Modal } from '@mantine/core';
+import { Button } from '@mantine/core';
 import { useEffect, useState } from 'react';
+import { Dialog } from '../parts/Dialog.tsx';
 import { useStore } from '../state/store.ts';
 import { ALL_COMMANDS, commandNamed } from './all-commands.ts';
-import { CommandLayer, isMac, useCommand } from './Commands.tsx';
+import { isMac, useCommand } from './Commands.tsx';
 import { chordText, formatChord, parseChord } from './chord.ts';
 import type { CommandDefinition } from './command.ts';
 import classes from './HelpSheet.module.css';
@@ -14,11 +15,9 @@ export function HelpSheet() {
   const [open, setOpen] = useState(false);
   useCommand('help.open', () => setOpen((now) => !now));
   return (
-    <Modal opened={open} onClose={() => setOpen(false)} title="Keys" size="min(1180px, 94vw)">
-      <CommandLayer over>
-        <Sheet />
-      </CommandLayer>
-    </Modal>
+    <Dialog opened={open} onClose={() => setOpen(false)} title="Keys" size="min(1180px, 94vw)">
+      <Sheet />
+    </Dialog>
   );
 }
 
@@ -73,13 +72,15 @@ function Sheet() {
                     {command.label}
                     {command.help && <span className={classes.help}> {command.help}</span>}
                   </dd>
-                  <Change
-                    name={name}
-                    command={command}
-                    changed={name in choices}
-                    waiting={changing === name}
-                    onChange={() => setChanging(name)}
-                  />
+                  <dd>
+                    <Change
+                      name={name}
+                      command={command}
+                      changed={name in choices}
+                      waiting={changing === name}
+                      onChange={() => setChanging(name)}
+                    />
+                  </dd>
                 </div>
               ))}
             </dl>

@@ -21,6 +21,13 @@ export const ASK_COMMANDS = {
     keysInText: ['Mod+Enter'],
     help: 'In the table the arrow keys move, Home and End go to the ends, Enter plays the plays of the number; on the name of a metric it sorts.',
   },
+  'ask.narrow': {
+    label: 'Narrow the question to the cell of the table',
+    group: 'Ask',
+    room: 'ask',
+    keysIn: { 'ask-table': ['Shift+Enter'] },
+    keysOnly: true,
+  },
   'ask.playAll': { label: 'Play every play of the question', group: 'Ask', room: 'ask', keys: ['p'] },
   'ask.cutup': { label: 'Make a cut-up of the question', group: 'Ask', room: 'ask', keys: ['u'] },
   'ask.cutupOfFilm': {

@@ -31,7 +31,7 @@ export function unknownTerm(question: Question, words: QuestionWords): UnknownTe
   const families = new Families(words.terms);
   for (const rule of rulesOf(question)) {
     const field = words.fields.find((each) => each.key === rule.field);
-    if (!field || field.kind !== 'term' || field.key === 'possession' || !namesTerms(rule)) continue;
+    if (field?.kind !== 'term' || field.key === 'possession' || !namesTerms(rule)) continue;
     const at = valuesOf(rule).findIndex((value) => !families.knows(field.key, String(value)));
     if (at < 0) continue;
     const value = String(valuesOf(rule)[at]);

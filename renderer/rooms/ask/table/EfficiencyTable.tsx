@@ -64,7 +64,7 @@ export function EfficiencyTable(props: EfficiencyTableProps) {
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.altKey || event.metaKey) return;
     const next = moveCursor(at, event, size);
-    const acts = event.key === 'Enter' || (event.key === ' ' && at.row === -1);
+    const acts = (event.key === 'Enter' && !event.shiftKey) || (event.key === ' ' && at.row === -1);
     if (!next && !acts) return;
     event.preventDefault();
     event.stopPropagation();
@@ -94,7 +94,10 @@ export function EfficiencyTable(props: EfficiencyTableProps) {
           onClick={onClick}
           onMouseOver={(event) => setHovered(placeOf(event.target as Element))}
           onMouseLeave={() => setHovered(null)}
-          onFocus={() => setHovered(null)}
+          onFocus={() => {
+            setHovered(null);
+            props.onStand?.(pickAt(layout, rows, at, rowName));
+          }}
         >
           <TableHead layout={layout} rowName={rowName} sort={sort} at={at} settingWords={settingWords} />
           <TableBody rows={rows} columns={layout.columns} at={at} />

@@ -37,7 +37,10 @@ export function TableBar({ fields }: { readonly fields: readonly FieldDefinition
           items: group.items.filter((item) => item.value !== table.rows),
         }))}
         value={table.cols}
-        onChange={(cols) => askActions.table({ cols })}
+        onChange={(cols) => {
+          leave();
+          askActions.table({ cols });
+        }}
       />
       <MetricPicker
         metrics={metrics}
@@ -58,4 +61,9 @@ export function TableBar({ fields }: { readonly fields: readonly FieldDefinition
       )}
     </div>
   );
+}
+
+/** A choice is made: the keys of the room act again, and Tab goes on from here. */
+function leave(): void {
+  if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
 }

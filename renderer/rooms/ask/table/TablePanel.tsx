@@ -1,7 +1,8 @@
-import { useMemo } from 'react';
+import { useMemo, useRef } from 'react';
 import type { VocabularyView } from '../../../../electron/service/views.ts';
 import { metricOf } from '../../../../football/metrics/definitions.ts';
 import { settingInWords } from '../../../../football/metrics/settings.ts';
+import { useCommand } from '../../../commands/Commands.tsx';
 import { problemFrom } from '../../../service/http.ts';
 import { useMetrics, useTable } from '../../../service/queries.ts';
 import { useStore } from '../../../state/store.ts';
@@ -9,9 +10,11 @@ import { NothingFound } from '../answer/NothingFound.tsx';
 import classes from '../ask.module.css';
 import { askActions, askStore } from '../ask-store.ts';
 import { playMetric } from '../play-metric.ts';
+import { type CellSide, cellQuestion } from './cell-question.ts';
 import { EfficiencyTable } from './EfficiencyTable.tsx';
 import { keyLabel } from './key-label.ts';
-import { layTable, type ShownMetric } from './table-layout.ts';
+import { layTable, type ShownMetric, type TableKey } from './table-layout.ts';
+import type { TablePick } from './table-pick.ts';
 
 /** The answer as a table. */
 export function TablePanel({ vocabulary }: { readonly vocabulary: VocabularyView }) {
@@ -33,6 +36,7 @@ export function TablePanel({ vocabulary }: { readonly vocabulary: VocabularyView
           families: table.families,
         },
   );
+  const standing = useRef<TablePick | null>(null);
   const fields = useMemo(() => new Map(vocabulary.fields.map((field) => [field.key, field])), [vocabulary]);
   const rowField = fields.get(table.rows);
   const colField = table.cols === null ? undefined : fields.get(table.cols);
@@ -49,6 +53,26 @@ export function TablePanel({ vocabulary }: { readonly vocabulary: VocabularyView
       sort,
     });
   }, [view, metrics, table.cols, rowField, colField, sort]);
+
+  useCommand(
+    'ask.narrow',
+    () => {
+      const pick = standing.current;
+      if (pick) askActions.ask(cellQuestion(question.question, sidesOf(pick)));
+    },
+    () => standing.current !== null,
+  );
+  const sidesOf = (pick: TablePick): CellSide[] => {
+    const side = (field: string, key: TableKey): CellSide => ({
+      field,
+      key,
+      family: table.families,
+      isTerm: fields.get(field)?.kind === 'term',
+    });
+    const row = pick.row && pick.row.id !== 'total' ? [side(table.rows, pick.row.key)] : [];
+    const col = table.cols !== null && pick.col !== undefined ? [side(table.cols, pick.col)] : [];
+    return [...row, ...col];
+  };
 
   if (error) {
     const problem = problemFrom(error);
@@ -69,6 +93,9 @@ export function TablePanel({ vocabulary }: { readonly vocabulary: VocabularyView
       caption={caption}
       sort={sort}
       onSort={askActions.sort}
+      onStand={(pick) => {
+        standing.current = pick;
+      }}
       onPlay={(pick) => void playMetric(pick.title, pick.metric, pick.playIds)}
       settingWords={settingWords}
     />

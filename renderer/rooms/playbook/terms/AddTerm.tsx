@@ -20,7 +20,7 @@ interface AddTermProps {
 export function AddTerm({ field, terms, under, onAdded }: AddTermProps) {
   const [name, setName] = useState('');
   const [family, setFamily] = useState<string | null>(null);
-  useEffect(() => setFamily(under?.name ?? null), [under]);
+  useEffect(() => setFamily(likelyFamily(under, terms)), [under, terms]);
 
   const add = async () => {
     if (name.trim() === '') return;
@@ -64,4 +64,11 @@ export function AddTerm({ field, terms, under, onAdded }: AddTermProps) {
       </Button>
     </form>
   );
+}
+
+/** The chosen term where it heads a family, else the family that it belongs to. */
+function likelyFamily(under: TermView | null, terms: readonly TermView[]): string | null {
+  if (!under) return null;
+  if (terms.some((term) => term.parentId === under.id)) return under.name;
+  return terms.find((term) => term.id === under.parentId)?.name ?? null;
 }
