@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { mkdir, readdir, stat, writeFile } from 'node:fs/promises';
+import { appendFile, mkdir, readdir, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, extname, join, resolve } from 'node:path';
 import { ok, type Result } from '../../football/result.ts';
 import { QUIET } from '../film/ffmpeg-input.ts';
@@ -57,6 +57,20 @@ export function playlistText(plan: ReelPlan, folderName: string): string {
   return lines.join('\n');
 }
 
+const TS_PACKET_BYTES = 188;
+/** Fewer packets than this and readers that go by content take the file for another kind. */
+const FEWEST_PACKETS = 128;
+
+/** Lengthens a very short transport stream by null packets (ISO/IEC 13818-1: PID 0x1FFF, passed over by every reader). */
+async function padSegment(path: string): Promise<void> {
+  const { size } = await stat(path);
+  const missing = FEWEST_PACKETS - Math.floor(size / TS_PACKET_BYTES);
+  if (missing <= 0) return;
+  const packet = Buffer.alloc(TS_PACKET_BYTES, 0xff);
+  packet.set([0x47, 0x1f, 0xff, 0x10]);
+  await appendFile(path, Buffer.concat(Array.from({ length: missing }, () => packet)));
+}
+
 /** Cuts a finished reel at the starts of its clips, by copying: every clip begins with a key frame of its own. */
 async function cutIntoSegments(
   plan: ReelPlan,
@@ -85,6 +99,7 @@ async function cutIntoSegments(
   let bytes = 0;
   for (const segment of plan.segments) {
     const path = join(folder, segmentName(segment));
+    await padSegment(path);
     const probe = await probeFilm(path, { tools: options.tools, signal: options.signal });
     const frames = probe.ok ? probe.value.frames : 0;
     if (frames !== segment.frames) {

@@ -10,6 +10,7 @@ import {
   Output,
 } from 'mediabunny';
 import { rateNumber } from '../film/frame-table.ts';
+import { type ByteRange, clearStamps, timeStampsIn } from './mp4-stamps.ts';
 import { CANCELLED, ReelFailure } from './reel-failure.ts';
 import type { ReelPlan } from './reel-plan.ts';
 
@@ -40,9 +41,13 @@ export async function muxReel(
   const picture = await openTrack(picturePath, 'video');
   const sound = soundPath === null ? null : await openTrack(soundPath, 'audio');
   const fps = rateNumber(plan.rate);
+  const stamps: ByteRange[] = [];
   try {
     const output = new Output({
-      format: new Mp4OutputFormat({ fastStart: 'reserve' }),
+      format: new Mp4OutputFormat({
+        fastStart: 'reserve',
+        onMoov: (data, position) => stamps.push(...timeStampsIn(data, position)),
+      }),
       target: new FilePathTarget(target),
     });
     const pictureSource = new EncodedVideoPacketSource('avc');
@@ -93,6 +98,7 @@ export async function muxReel(
     }
     await addSound(Number.POSITIVE_INFINITY);
     await output.finalize();
+    await clearStamps(target, stamps);
   } finally {
     picture.input.dispose();
     sound?.input.dispose();

@@ -69,7 +69,8 @@ interface NumberInName {
 function numbersIn(path: string): NumberInName[] {
   const name = path.split(/[\\/]/).at(-1) ?? '';
   const dateless = withoutEnding(name).replace(/(?:19|20)\d\d[-_. ]?\d\d[-_. ]?\d\d(?:[-_T ]?\d{6})?/g, ' ');
-  const marked = dateless.replace(/#(?=\d)/g, ' play ');
+  const sizeless = dateless.replace(/\d{3,4}[pi]\d{0,3}\b/gi, ' ');
+  const marked = sizeless.replace(/#(?=\d)/g, ' play ');
   const words = wordsOf(`${marked}.d`);
   const numbers: NumberInName[] = [];
   for (const [place, word] of words.entries()) {
