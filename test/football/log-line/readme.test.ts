@@ -7,7 +7,9 @@ import { HERONS, index } from './playbook.ts';
 
 const page = readFileSync(new URL('../../../football/log-line/README.md', import.meta.url), 'utf8');
 
-const rows = [...page.matchAll(/^\| (.+) \|$/gm)].map((match) => match[1]!.split('|').map((cell) => cell.trim()));
+const rows = [...page.matchAll(/^\| (.+) \|$/gm)].map((match) =>
+  match[1]!.split('|').map((cell) => cell.trim()),
+);
 const examples = rows.flatMap(([typed, means, more]) => {
   const line = /^`(.+)`$/.exec(typed ?? '')?.[1];
   return line && means && more === undefined ? [[line, means] as const] : [];
