@@ -91,13 +91,15 @@ function answer(window: BrowserWindow, origin: string): void {
   handle(CHANNELS.setMenus, (menus: readonly MenuGroup[]) => buildMenus(window, menus));
 }
 
-app.enableSandbox();
+// with --no-sandbox (tests under root) this would stop every helper process; the window's own sandbox setting stays
+if (!app.commandLine.hasSwitch('no-sandbox')) app.enableSandbox();
 app
   .whenReady()
   .then(open)
   .catch((error: Error) => {
-    dialog.showErrorBox('Tapebook', error.message);
-    process.stderr.write(`${error.message}\n`);
+    const message = error.message.replace(/secret=[\w-]+/g, 'secret=...');
+    dialog.showErrorBox('Tapebook', message);
+    process.stderr.write(`${message}\n`);
     app.exit(2);
   });
 app.on('window-all-closed', () => app.quit());

@@ -1,0 +1,152 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { join } from 'node:path';
+import { expect, test } from '@playwright/test';
+import { connectPage, type DevtoolsPage } from './devtools-page.ts';
+import { findElectron, ROOT, sampleStation, screen, serviceArguments } from './stations.ts';
+
+const runtime = findElectron();
+let display: Awaited<ReturnType<typeof screen>> | null = null;
+let station: Awaited<ReturnType<typeof sampleStation>> | null = null;
+let shell: ChildProcess | null = null;
+let port = '';
+let page: DevtoolsPage;
+
+/** Starts the shell with a debugging port of its own choosing, and says the port. */
+function startShell(electron: string, library: string, on: string): Promise<string> {
+  const child = spawn(
+    electron,
+    ['--no-sandbox', '--remote-debugging-port=0', join(ROOT, 'dist/shell/main.cjs')],
+    {
+      stdio: ['ignore', 'ignore', 'pipe'],
+      env: {
+        ...process.env,
+        DISPLAY: on,
+        TAPEBOOK_NODE: process.execPath,
+        TAPEBOOK_SERVICE: JSON.stringify(serviceArguments(library)),
+      },
+    },
+  );
+  shell = child;
+  return new Promise((resolve, reject) => {
+    let said = '';
+    child.stderr?.setEncoding('utf8').on('data', (text: string) => {
+      said += text;
+      const found = /DevTools listening on ws:\/\/127\.0\.0\.1:(\d+)/.exec(said)?.[1];
+      if (found) resolve(found);
+    });
+    child.once('exit', (code) =>
+      reject(new Error(`The shell stopped with code ${code}: ${said.slice(-500)}`)),
+    );
+  });
+}
+
+test.describe('the desktop shell on a real runtime', () => {
+  test.describe.configure({ mode: 'serial' });
+  test.skip('missing' in runtime, 'missing' in runtime ? runtime.missing : '');
+
+  test.beforeAll(async () => {
+    if ('missing' in runtime) return;
+    display = await screen();
+    if ('missing' in display) return;
+    station = await sampleStation();
+    port = await startShell(runtime.path, station.library, display.display);
+    page = await connectPage(port);
+  });
+
+  test.beforeEach(() => {
+    test.skip(
+      display !== null && 'missing' in display,
+      display && 'missing' in display ? display.missing : '',
+    );
+  });
+
+  test.afterAll(async () => {
+    page?.close();
+    const ended = new Promise((done) => shell?.once('exit', done));
+    shell?.kill('SIGTERM');
+    if (shell) await Promise.race([ended, new Promise((done) => setTimeout(done, 5000))]);
+    shell?.kill('SIGKILL');
+    station?.remove();
+    if (display && 'stop' in display) display.stop();
+  });
+
+  test('opens one locked-down window on the service', async () => {
+    await page.shows('all saved');
+    const seen = await page.evaluate(() => ({
+      title: document.title,
+      node: typeof (globalThis as { process?: unknown }).process,
+      require: typeof (globalThis as { require?: unknown }).require,
+      module: typeof (globalThis as { module?: unknown }).module,
+      bridge: Object.keys((globalThis as { tapebookDesktop?: object }).tapebookDesktop ?? {}).sort(),
+      address: location.href,
+    }));
+    expect(seen).toMatchObject({ node: 'undefined', require: 'undefined', module: 'undefined' });
+    expect(seen.title).toContain('Tapebook');
+    expect(seen.bridge).toEqual([
+      'chooseFiles',
+      'chooseFolder',
+      'onCommand',
+      'pathForFile',
+      'platform',
+      'reveal',
+      'saveAs',
+      'setMenus',
+    ]);
+    expect(seen.address).not.toContain('secret');
+  });
+
+  test('logs a play by keyboard, asks for it, and plays it', async () => {
+    await page.press('Control+2');
+    await page.shows('Play 27 of 52');
+    await page.press('Escape');
+    await page.press('/');
+    await page.type('us q3 10:00 -35 m kickoff touchback k65');
+    await page.press('Enter');
+    await page.shows('Play 28 of 52');
+    await page.type('11 trips c:power over c4 base run ru g2 b21');
+    await page.press('Enter');
+    await page.shows('Play 29 of 52');
+    await page.press('Escape');
+    await page.press('Control+3');
+    await page.shows('The same as text');
+    await page.press('/');
+    await page.type("playNumber = 28 AND coverage = 'Cover 4'");
+    await page.press('Control+Enter');
+    await page.shows('1 play');
+    await page.press('Enter');
+    await expect
+      .poll(() => page.evaluate(() => document.querySelector('video')?.currentTime ?? 0), { timeout: 20_000 })
+      .toBeGreaterThan(0.3);
+  });
+
+  test('goes nowhere else and opens nothing else', async () => {
+    const before = await page.evaluate(() => location.href);
+    await page.evaluate(() => {
+      location.href = 'http://127.0.0.1:9/elsewhere';
+    });
+    await new Promise((done) => setTimeout(done, 400));
+    expect(await page.evaluate(() => location.href)).toBe(before);
+    expect(await page.evaluate(() => window.open('http://127.0.0.1:9/') === null)).toBe(true);
+    const pages = (await (await fetch(`http://127.0.0.1:${port}/json`)).json()) as { type: string }[];
+    expect(pages.filter((p) => p.type === 'page')).toHaveLength(1);
+  });
+
+  test('runs no script that did not come from the service, and asks no other address', async () => {
+    const seen = await page.evaluate(async () => {
+      const script = document.createElement('script');
+      script.textContent = 'globalThis.ranInline = true';
+      document.body.append(script);
+      await new Promise((done) => setTimeout(done, 50));
+      const reached = await fetch('http://127.0.0.1:9/').then(
+        () => 'reached',
+        () => 'refused',
+      );
+      return {
+        ran: (globalThis as { ranInline?: boolean }).ranInline === true,
+        reached,
+        notification: await Notification.requestPermission(),
+      };
+    });
+    expect(seen).toEqual({ ran: false, reached: 'refused', notification: 'denied' });
+  });
+});
