@@ -88,13 +88,13 @@ export async function connectPage(port: string): Promise<DevtoolsPage> {
     },
     shows: async (text) => {
       const until = Date.now() + 20_000;
-      while (
-        !(await run<boolean>(`document.documentElement.textContent.includes(${JSON.stringify(text)})`))
-      ) {
-        if (Date.now() > until)
-          throw new Error(
-            `The page does not show “${text}”: ${await run<string>('document.documentElement.textContent.slice(0, 600)')}`,
-          );
+      const has = `document.documentElement.textContent.includes(${JSON.stringify(text)})`;
+      // a page that is just being loaded has no world to ask in yet
+      while (!(await run<boolean>(has).catch(() => false))) {
+        if (Date.now() > until) {
+          const shown = await run<string>('document.body.innerText.slice(0, 600)');
+          throw new Error(`The page does not show “${text}”: ${shown}`);
+        }
         await new Promise((done) => setTimeout(done, 100));
       }
     },

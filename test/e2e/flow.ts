@@ -17,7 +17,7 @@ export async function logAskAndPlay(page: Page): Promise<void> {
   await page.keyboard.type('us q3 10:00 -35 m kickoff touchback k65');
   await page.keyboard.press('Enter');
   await expect(page.getByText('Play 28 of 52')).toBeVisible();
-  await expect(page.getByText('all saved')).toBeVisible();
+  await expect(page.getByTestId('saved-state')).toHaveAttribute('data-state', 'saved');
 
   // the kick was a touchback: first and ten on the other team's 25, said by the rules and not by a person
   await expect(page.getByText('predicted', { exact: true }).first()).toBeVisible();
@@ -27,6 +27,7 @@ export async function logAskAndPlay(page: Page): Promise<void> {
 
   await page.keyboard.press('Escape');
   await page.keyboard.press('Control+3');
+  await expect(page.getByText('The same as text')).toBeVisible();
   await page.keyboard.press('/');
   await page.keyboard.type("playNumber = 28 AND coverage = 'Cover 4'");
   await page.keyboard.press('Control+Enter');

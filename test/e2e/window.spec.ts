@@ -35,7 +35,7 @@ test.describe('the window in Chromium', () => {
       if (message.type() === 'error') faults.push(message.text());
     });
     await page.goto(service.address);
-    await expect(page.getByText('all saved')).toBeVisible();
+    await expect(page.getByTestId('saved-state')).toHaveAttribute('data-state', 'saved');
     return { page, faults };
   }
 

@@ -26,6 +26,7 @@ export default function LogRoom() {
     return <NothingToLog game={log.game} />;
   return (
     <div className={classes.room}>
+      <h1 className="unseen">Log</h1>
       <LogBar log={log} ours={ours} grid={grid} onGrid={() => setGrid((now) => !now)} />
       {grid ? (
         <BulkGrid

@@ -34,7 +34,7 @@ export function LogLine(props: {
           autoComplete="off"
           autoCapitalize="off"
           spellCheck={false}
-          placeholder="2&7 -35 11 trips smash c3 sky  c +12 t84   —  any order, Enter logs it"
+          placeholder="2&7 -35 11 trips c:smash c3 sky pass c g12 @84   —  any order, Enter logs it"
           aria-describedby="log-line-said"
           aria-invalid={reading !== null && line.text !== '' && !reading.ready}
           onChange={(event) =>
