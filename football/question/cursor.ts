@@ -31,6 +31,16 @@ export function isKeyword(token: Token, keyword: Keyword): boolean {
   return token.type === 'word' && !token.quoted && token.text.toUpperCase() === keyword;
 }
 
+export function isLiteral(token: Token): boolean {
+  return (
+    token.type === 'string' ||
+    token.type === 'number' ||
+    isKeyword(token, 'TRUE') ||
+    isKeyword(token, 'FALSE') ||
+    isKeyword(token, 'NULL')
+  );
+}
+
 export function isSymbol(token: Token, symbol: string): boolean {
   return token.type === 'symbol' && token.text === symbol;
 }

@@ -15,6 +15,7 @@ import {
   type Cursor,
   expectSymbol,
   isKeyword,
+  isLiteral,
   isSymbol,
   peek,
   refuse,
@@ -231,16 +232,6 @@ function allow(subject: Subject, operator: Operator, place: Span): void {
     'question-operator',
     `${field.label} cannot be compared in this way.`,
     `It takes ${isNumeric(field.kind) ? numbers : words}.`,
-  );
-}
-
-function isLiteral(token: Token): boolean {
-  return (
-    token.type === 'string' ||
-    token.type === 'number' ||
-    isKeyword(token, 'TRUE') ||
-    isKeyword(token, 'FALSE') ||
-    isKeyword(token, 'NULL')
   );
 }
 
