@@ -1,15 +1,9 @@
 /** Completes the word at the cursor, by what this play makes likely. */
 import { plainValue } from '../values.ts';
 import type { FieldDefinition } from '../vocabulary/fields.ts';
-import {
-  begunEntries,
-  type Entry,
-  exactEntries,
-  fieldsNamed,
-  spellingKey,
-  type VocabularyIndex,
-} from './index-vocabulary.ts';
+import { type Entry, spellingKey, type VocabularyIndex } from './index-vocabulary.ts';
 import { cutLine, type Piece } from './lex.ts';
+import { begunEntries, exactEntries, fieldsNamed } from './lookup.ts';
 import { suggestPlayers } from './people-suggestions.ts';
 import { readLogLine } from './read.ts';
 import { isSettable } from './shorthand.ts';

@@ -2,7 +2,8 @@
 import { numberTrouble, parseClock, parseFlag, parseNumber, parseSpot } from '../values.ts';
 import type { FieldDefinition } from '../vocabulary/fields.ts';
 import { termId } from '../vocabulary/terms.ts';
-import { fieldsNamed, type VocabularyIndex } from './index-vocabulary.ts';
+import type { VocabularyIndex } from './index-vocabulary.ts';
+import { fieldsNamed } from './lookup.ts';
 import { findPlayers } from './people.ts';
 import { type Reading, readingOf, type Scope, type Trouble } from './readings.ts';
 import { isSettable } from './shorthand.ts';

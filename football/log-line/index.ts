@@ -1,7 +1,7 @@
 /** The log line: a whole play in one line of text, in any order. README.md describes the syntax. */
-export { completeLogLine, withLine } from './complete.ts';
+export { completeLogLine } from './complete.ts';
 export { indexVocabulary, type VocabularyIndex } from './index-vocabulary.ts';
-export { buildHistory, emptyHistory, forgetPlay, type History, rankTerms, recordPlay } from './likelihood.ts';
+export { buildHistory, forgetPlay, type History, rankTerms, recordPlay } from './likelihood.ts';
 export { printLogLine } from './print.ts';
 export { readLogLine } from './read.ts';
 export type {

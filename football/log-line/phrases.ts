@@ -1,12 +1,7 @@
 /** Finds the longest run of words that the vocabulary knows, and the places where words divide in two ways. */
-import {
-  begunEntries,
-  type Entry,
-  exactEntries,
-  longestBegun,
-  type VocabularyIndex,
-} from './index-vocabulary.ts';
+import type { Entry, VocabularyIndex } from './index-vocabulary.ts';
 import type { Piece } from './lex.ts';
+import { begunEntries, exactEntries, longestBegun } from './lookup.ts';
 
 export interface Phrase {
   /** pieces taken */

@@ -8,8 +8,9 @@ import {
   playerLabel,
 } from '../values.ts';
 import type { FieldDefinition } from '../vocabulary/fields.ts';
-import { type Entry, exactEntries, spellingKey, type VocabularyIndex } from './index-vocabulary.ts';
+import { type Entry, spellingKey, type VocabularyIndex } from './index-vocabulary.ts';
 import { quote } from './lex.ts';
+import { exactEntries } from './lookup.ts';
 import type { FieldChange } from './types.ts';
 
 /** What to write before the colon. */
