@@ -55,7 +55,13 @@ export async function makeReel(
   work: WorkFolder,
   options: ReelOptions,
 ): Promise<{ path: string; table: FrameTable }> {
-  const progress = (share: number) => options.onProgress?.(Math.min(1, share));
+  let told = 0;
+  const progress = (share: number) => {
+    // a picture that has to be made anew does not take the bar back
+    if (share <= told) return;
+    told = Math.min(1, share);
+    options.onProgress?.(told);
+  };
   const picture = join(work.path, 'picture.mkv');
   const sound = plan.hasSound ? join(work.path, 'sound.mkv') : null;
   if (sound) {

@@ -38,25 +38,22 @@ export function decodeSegment(
     finding === 'by-time'
       ? `settb=1/1000000,trim=start_pts=${from.micros}:end_pts=${to.micros}`
       : `trim=start_frame=${inFrame}:end_frame=${outFrame}`;
-  const filter = [
-    picked,
-    'metadata=mode=add:key=tapebook:value=1',
-    'metadata=mode=print:key=tapebook',
-    `scale=${box.width}:${box.height}:flags=bicubic`,
-    `pad=${plan.width}:${plan.height}:${box.x}:${box.y}`,
-    'setsar=1',
-    'format=yuv420p',
-  ].join(',');
+  // the times are written down from a corner of each picture, as doing so sums up all that it is given
+  const graph = [
+    `[0:v:0]${picked},split[seen][shown]`,
+    '[seen]crop=16:16:0:0,showinfo,nullsink',
+    `[shown]scale=${box.width}:${box.height}:flags=bicubic,pad=${plan.width}:${plan.height}:${box.x}:${box.y},setsar=1,format=yuv420p[out]`,
+  ].join(';');
   const running = startProgram(
     tools.ffmpeg.path,
     [
       ...QUIET,
       'info',
       ...filmInput(segment.path, finding === 'by-time' ? seekArgs(table, inFrame) : ['-copyts']),
+      '-filter_complex',
+      graph,
       '-map',
-      '0:v:0',
-      '-vf',
-      filter,
+      '[out]',
       ...everyFrame(tools.ffmpeg.version),
       '-f',
       'rawvideo',
@@ -66,7 +63,7 @@ export function decodeSegment(
       signal,
       givesOutput: true,
       onErrorLine: (line) => {
-        const shown = finding === 'by-time' ? /\bframe:\d+ +pts:(-?\d+)/.exec(line) : null;
+        const shown = finding === 'by-time' ? /\bn: *\d+ pts: *(-?\d+)/.exec(line) : null;
         if (shown) times.push(Number(shown[1]));
       },
     },
