@@ -10,7 +10,16 @@ export type Hash = 'L' | 'M' | 'R';
 export const MOMENT_KINDS = ['snap', 'release', 'catch', 'contact', 'whistle'] as const;
 export type MomentKind = (typeof MOMENT_KINDS)[number];
 
-export type PlayKind = 'pass' | 'run' | 'punt' | 'kickoff' | 'fieldGoal' | 'try' | 'kneel' | 'spike' | 'noPlay';
+export type PlayKind =
+  | 'pass'
+  | 'run'
+  | 'punt'
+  | 'kickoff'
+  | 'fieldGoal'
+  | 'try'
+  | 'kneel'
+  | 'spike'
+  | 'noPlay';
 
 /** Typed columns of a play. Terms are written by name, spots as yards to the opponent's goal (1..99). */
 export interface PlayColumns {

@@ -10,6 +10,9 @@ import { Jobs } from './jobs/jobs.ts';
 import type { ServiceEvent } from './views.ts';
 import { loadVocabulary, type StationVocabulary, touchesVocabulary } from './vocabulary.ts';
 
+/** Hears of plays as they now are, and of the ids of those that are no more. */
+type PlaysListener = (plays: readonly PlayRecord[], gone: readonly string[]) => void;
+
 /**
  * One open library and all that the service keeps in memory for it. Routes and the command line both
  * hand a station to the functions in `actions/`; nothing else holds state.
@@ -19,7 +22,7 @@ export class Station {
   readonly person: string;
   readonly jobs: Jobs;
   private readonly listeners = new Set<(event: ServiceEvent) => void>();
-  private readonly playListeners = new Set<(plays: readonly PlayRecord[]) => void>();
+  private readonly playListeners = new Set<PlaysListener>();
   private vocabularyNow: StationVocabulary | null = null;
   private columnsNow: PlayColumns | null = null;
 
@@ -60,7 +63,7 @@ export class Station {
   }
 
   /** Told of every play that a gesture touched, as it now is; in memory, after the commit. */
-  onPlays(listener: (plays: readonly PlayRecord[]) => void): void {
+  onPlays(listener: PlaysListener): void {
     this.playListeners.add(listener);
   }
 
@@ -86,7 +89,9 @@ export class Station {
     }
     if (playIds.length > 0 && this.playListeners.size > 0) {
       const plays = loadPlaysById(this.library.db, playIds).map((p) => p.record);
-      for (const listener of this.playListeners) listener(plays);
+      const there = new Set(plays.map((p) => p.playId));
+      const gone = playIds.filter((id) => !there.has(id));
+      for (const listener of this.playListeners) listener(plays, gone);
     }
     if (playIds.length > 0) this.tell({ type: 'plays', playIds, gesture });
     if (touchesVocabulary(entities)) this.tell({ type: 'playbook' });
@@ -111,7 +116,8 @@ export function whoIsThere(): string {
   }
 }
 
-function touchedPlays(library: Library, edits: Committed['edits']): string[] {
+/** The plays that edits changed, by themselves or by their tags, moments and clips. */
+export function touchedPlays(library: Library, edits: Committed['edits']): string[] {
   const ids = new Set<string>();
   for (const edit of edits) {
     if (edit.entity === 'play') ids.add(edit.entityId);

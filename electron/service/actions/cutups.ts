@@ -9,10 +9,12 @@ import {
   findCutupByName,
   listCutups,
 } from '../../../db/repositories/cutups.ts';
+import { loadPlaysById } from '../../../db/repositories/play-records.ts';
 import { ProblemError } from '../../../football/result.ts';
 import type { Station } from '../station.ts';
 import type { Angle, CutupDetailView, CutupItemView, CutupView } from '../views.ts';
 import { answer, lineOf } from './answers.ts';
+import { playUnknown } from './tags.ts';
 
 /** Sideline then end zone is the trade's habit (common practice, no source). */
 export const USUAL_ANGLES: readonly Angle[] = ['sideline', 'endzone'];
@@ -29,10 +31,8 @@ export function cutupDetail(station: Station, cutupId: string): CutupDetailView 
   return {
     ...view(row),
     list,
-    line: lineOf(
-      station,
-      list.map((i) => i.playId),
-    ),
+    // a play that is shown twice was played once
+    line: lineOf(station, [...new Set(list.map((i) => i.playId))]),
   };
 }
 
@@ -51,7 +51,7 @@ export interface NewCutup {
   readonly angles?: readonly Angle[];
 }
 
-/** @throws ProblemError `cutup-exists`, `cutup-unnamed`, or why the question cannot be read */
+/** @throws ProblemError `cutup-exists`, `cutup-unnamed`, `play-unknown`, or why the question cannot be read */
 export function makeCutup(station: Station, wanted: NewCutup): CutupDetailView {
   const name = wanted.name.trim();
   if (name === '')
@@ -73,6 +73,7 @@ export function makeCutup(station: Station, wanted: NewCutup): CutupDetailView {
       next: 'Widen the question, or tag more plays first.',
     });
   }
+  checkPlays(station, playIds);
   const cutupId = uuidv7();
   const at = { entity: 'cutup', id: cutupId };
   station.library.journal.commit({ label: `make cut-up ${name}` }, [
@@ -120,7 +121,7 @@ export function changeCutup(station: Station, cutupId: string, change: CutupChan
   return change.removed ? null : cutupDetail(station, cutupId);
 }
 
-/** Adds plays after an item, or at the end. */
+/** Adds plays after an item, or at the end. @throws ProblemError `cutup-unknown`, `item-unknown`, `play-unknown` */
 export function addToCutup(
   station: Station,
   cutupId: string,
@@ -131,6 +132,8 @@ export function addToCutup(
   if (!row) throw unknown(station, null);
   const items = cutupItems(station.library, cutupId);
   const at = after === null ? items.length : items.findIndex((i) => i.id === after) + 1;
+  if (after !== null && at === 0) throw itemUnknown();
+  checkPlays(station, playIds);
   station.library.journal.commit(
     { label: `add ${playIds.length} plays to ${row.name}` },
     itemChanges(cutupId, playIds, items[at - 1]?.rank ?? null, items[at]?.rank ?? null),
@@ -156,14 +159,7 @@ export function changeItem(
 ): CutupDetailView {
   const items = cutupItems(station.library, cutupId);
   const item = items.find((i) => i.id === itemId);
-  if (!item) {
-    throw new ProblemError({
-      code: 'item-unknown',
-      message: 'This clip is not in the cut-up any more.',
-      kept: 'Nothing was changed.',
-      next: 'Undo brings it back.',
-    });
-  }
+  if (!item) throw itemUnknown();
   const at = { entity: 'cutupItem', id: itemId };
   const changes: Change[] = [];
   if (change.angles !== undefined)
@@ -197,6 +193,7 @@ export function changeItem(
 function rankAfter(items: readonly CutupItemRow[], item: CutupItemRow, after: string | null): string {
   const others = items.filter((i) => i.id !== item.id);
   const at = after === null ? 0 : others.findIndex((i) => i.id === after) + 1;
+  if (after !== null && at === 0) throw itemUnknown();
   return generateKeyBetween(others[at - 1]?.rank ?? null, others[at]?.rank ?? null);
 }
 
@@ -243,6 +240,20 @@ function itemView(row: CutupItemRow): CutupItemView {
 
 function angles(text: string | null): Angle[] | null {
   return text === null || text === '' ? null : (text.split(',') as Angle[]);
+}
+
+function checkPlays(station: Station, playIds: readonly string[]): void {
+  const there = new Set(loadPlaysById(station.library.db, playIds).map((p) => p.record.playId));
+  if (playIds.some((id) => !there.has(id))) throw playUnknown();
+}
+
+function itemUnknown(): ProblemError {
+  return new ProblemError({
+    code: 'item-unknown',
+    message: 'This clip is not in the cut-up any more.',
+    kept: 'Nothing was changed.',
+    next: 'Undo brings it back.',
+  });
 }
 
 function unknown(station: Station, name: string | null): ProblemError {

@@ -9,9 +9,10 @@ import {
   numberTrouble,
   type PlayerValue,
   plainValue,
+  playerLabel,
 } from '../../../football/values.ts';
 import type { FieldDefinition } from '../../../football/vocabulary/fields.ts';
-import { termId } from '../../../football/vocabulary/terms.ts';
+import { termId, termKey } from '../../../football/vocabulary/terms.ts';
 import type { Station } from '../station.ts';
 import type { FilmTimeView } from '../views.ts';
 
@@ -22,9 +23,9 @@ export interface TagContext {
 }
 
 /**
- * The journal's changes that give a play a field's value. New players that the value names are made with it.
- * @param made players made earlier in the same gesture, by `team number name`; added to
- * @throws ProblemError `field-unknown`, `field-derived`, `value-not-fit`, `term-unknown`
+ * The journal's changes that give a play a field's value. New terms and players that it names are made with it.
+ * @param made terms and players made earlier in the same gesture; added to
+ * @throws ProblemError `field-unknown`, `field-derived`, `value-not-fit`, `term-unknown`, `player-unknown`
  */
 export function fieldChanges(
   station: Station,
@@ -35,9 +36,11 @@ export function fieldChanges(
   made: Map<string, string> = new Map(),
 ): Change[] {
   const field = fieldOrProblem(station, fieldKey);
-  if (field.home === 'play')
-    return [{ entity: 'play', id: playId, field: field.key, value: columnValue(station, field, value) }];
   const extra: Change[] = [];
+  if (field.home === 'play') {
+    const column = columnValue(station, field, value, made, extra);
+    return [...extra, { entity: 'play', id: playId, field: field.key, value: column }];
+  }
   const substance = tagSubstance(station, field, value, made, extra);
   return [
     ...extra,
@@ -78,15 +81,22 @@ export function fieldOrProblem(station: Station, key: string): FieldDefinition {
   return field;
 }
 
-function columnValue(station: Station, field: FieldDefinition, value: FieldValue): string | number | null {
+function columnValue(
+  station: Station,
+  field: FieldDefinition,
+  value: FieldValue,
+  made: Map<string, string>,
+  extra: Change[],
+): string | number | null {
   if (value.kind === 'clear') return null;
   if (field.kind === 'term') {
     if (value.kind !== 'term' && value.kind !== 'text') throw notFit(field, value);
     const name = value.kind === 'term' ? value.name : value.text;
     if (field.key === 'possession') return name;
     const term = station.vocabulary().findTerm(field.key, name);
-    if (!term && field.closed) throw unknownTerm(station, field, name);
-    return term?.name ?? name;
+    if (term) return term.name;
+    makeTerm(station, field, name, made, extra);
+    return name;
   }
   checkKind(field, value);
   const plain = plainValue(value);
@@ -106,13 +116,7 @@ function tagSubstance(
     case 'term': {
       if (field.kind !== 'term') throw notFit(field, value);
       const term = station.vocabulary().findTerm(field.key, value.name);
-      if (!term && field.closed) throw unknownTerm(station, field, value.name);
-      const id = term?.id ?? termId(field.key, value.name);
-      if (!term && !made.has(id)) {
-        made.set(id, id);
-        extra.push(...newTerm(id, field.key, value.name, null, []));
-      }
-      return [id, null, null, null];
+      return [term?.id ?? makeTerm(station, field, value.name, made, extra), null, null, null];
     }
     case 'player': {
       if (field.kind !== 'player') throw notFit(field, value);
@@ -125,6 +129,31 @@ function tagSubstance(
       return [null, Number(plain), null, null];
     }
   }
+}
+
+/** Makes a term, once a gesture, and gives its id. @throws ProblemError `term-unknown` where the field takes none */
+function makeTerm(
+  station: Station,
+  field: FieldDefinition,
+  name: string,
+  made: Map<string, string>,
+  extra: Change[],
+): string {
+  if (field.closed) throw unknownTerm(station, field, name);
+  const key = `term ${termId(field.key, name)}`;
+  const before = made.get(key);
+  if (before) return before;
+  const id = newTermId(station, field.key, name);
+  made.set(key, id);
+  extra.push(...newTerm(id, field.key, name, null, []));
+  return id;
+}
+
+/** The id for a new term. One that was renamed keeps its id, so whoever takes its old name needs another. */
+export function newTermId(station: Station, fieldKey: string, name: string): string {
+  const id = termId(fieldKey, name);
+  const there = station.library.db.prepare('SELECT name FROM terms WHERE id = ?').pluck().get(id);
+  return there === undefined || termKey(String(there)) === termKey(name) ? id : `${id}:${uuidv7()}`;
 }
 
 function checkKind(field: FieldDefinition, value: FieldValue): void {
@@ -172,7 +201,15 @@ function unknownTerm(station: Station, field: FieldDefinition, name: string): Pr
 }
 
 function playerId(station: Station, value: PlayerValue, made: Map<string, string>, extra: Change[]): string {
-  if (value.playerId) return value.playerId;
+  if (value.playerId) {
+    if (station.vocabulary().players.some((p) => p.id === value.playerId)) return value.playerId;
+    throw new ProblemError({
+      code: 'player-unknown',
+      message: `${playerLabel(value) || 'This player'} is not on the roster any more.`,
+      kept: 'Nothing was changed.',
+      next: 'Choose another player, or type the number.',
+    });
+  }
   const wantedName = value.name?.trim().toLowerCase() ?? '';
   const known = station
     .vocabulary()

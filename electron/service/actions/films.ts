@@ -1,11 +1,11 @@
 import { readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { findFilm, listFilms } from '../../../db/repositories/film.ts';
+import { listFilms } from '../../../db/repositories/film.ts';
 import { ProblemError } from '../../../football/result.ts';
 import { isFilmName } from '../../film/film-files.ts';
 import { probeFilm } from '../../film/probe.ts';
 import { relinkTo } from '../film/add-films.ts';
-import { filmIdOf, whereAreAll } from '../film/shelf.ts';
+import { filmIdOf, filmOrProblem, whereAreAll } from '../film/shelf.ts';
 import type { Station } from '../station.ts';
 import type { Angle, FilmView } from '../views.ts';
 
@@ -32,13 +32,7 @@ export function filmViews(station: Station): FilmView[] {
  * @throws ProblemError `film-unknown`, `film-other`, or why the file cannot be read
  */
 export async function relinkFilm(station: Station, filmId: string, path: string): Promise<FilmView> {
-  const film = findFilm(station.library, filmId);
-  if (!film)
-    throw new ProblemError({
-      code: 'film-unknown',
-      message: 'This film is not in the library.',
-      next: 'Bring it in first.',
-    });
+  const film = filmOrProblem(station.library, filmId);
   const probe = await probeFilm(path);
   if (!probe.ok) throw new ProblemError(probe.problem);
   if (!relinkTo(station, filmId, probe.value)) {

@@ -1,13 +1,17 @@
 import { loadPlays } from '../../../db/repositories/play-records.ts';
-import { completeLogLine } from '../../../football/log-line/complete.ts';
 import {
+  buildHistory,
+  completeLogLine,
+  forgetPlay,
+  type History,
   indexVocabulary,
   type LogLineReading,
+  rankTerms,
   readLogLine,
+  recordPlay,
   type Suggestion,
   type VocabularyIndex,
 } from '../../../football/log-line/index.ts';
-import { buildHistory, type History, rankTerms, recordPlay } from '../../../football/log-line/likelihood.ts';
 import type { PlayRecord } from '../../../football/play.ts';
 import { ProblemError } from '../../../football/result.ts';
 import type { Station } from '../station.ts';
@@ -116,8 +120,9 @@ function historyOf(station: Station): History {
     loadPlays(station.library.db).map((p) => p.record),
   );
   histories.set(station, history);
-  station.onPlays((plays) => {
+  station.onPlays((plays, gone) => {
     for (const play of plays) recordPlay(history, play);
+    for (const playId of gone) forgetPlay(history, playId);
   });
   return history;
 }

@@ -3,10 +3,9 @@ import type { Change } from '../../../db/journal/edit.ts';
 import { newTerm } from '../../../db/playbook/first-playbook.ts';
 import { countTermUses, listReadRules } from '../../../db/repositories/vocabulary.ts';
 import { ProblemError } from '../../../football/result.ts';
-import { termId } from '../../../football/vocabulary/terms.ts';
 import type { Station } from '../station.ts';
 import type { PlayerView, ReadRuleView, TermView, VocabularyView } from '../views.ts';
-import { fieldOrProblem } from './field-changes.ts';
+import { fieldOrProblem, newTermId } from './field-changes.ts';
 
 export function vocabularyView(station: Station): VocabularyView {
   const v = station.vocabulary();
@@ -52,8 +51,7 @@ export function addTerm(
       next: 'Choose one of its terms.',
     });
   }
-  if (trimmed === '')
-    throw new ProblemError({ code: 'term-empty', message: 'A term needs a name.', next: 'Type one.' });
+  if (trimmed === '') throw nameless();
   const known = station.vocabulary().findTerm(field, trimmed);
   if (known) {
     throw new ProblemError({
@@ -63,7 +61,7 @@ export function addTerm(
       next: 'Use it, or choose another name.',
     });
   }
-  const id = termId(field, trimmed);
+  const id = newTermId(station, field, trimmed);
   station.library.journal.commit({ label: `add ${definition.label.toLowerCase()} ${trimmed}` }, [
     ...newTerm(id, field, trimmed, parentIdOf(station, field, id, more.parent), more.aliases ?? []),
   ]);
@@ -77,6 +75,7 @@ export function changeTerm(station: Station, id: string, change: TermChange): Te
   const at = { entity: 'term', id };
   const changes: Change[] = [];
   if (change.name !== undefined) {
+    if (change.name.trim() === '') throw nameless();
     const clash = station.vocabulary().findTerm(term.field, change.name);
     if (clash && clash.id !== id) {
       throw new ProblemError({
@@ -141,8 +140,9 @@ export type PlayerChange = Partial<Pick<PlayerView, 'number' | 'name' | 'positio
   readonly removed?: boolean;
 };
 
-/** Makes a player (no id) or changes one. */
+/** Makes a player (no id) or changes one. @throws ProblemError `player-unknown` */
 export function setPlayer(station: Station, id: string | null, change: PlayerChange): PlayerView {
+  if (id !== null && !station.vocabulary().players.some((p) => p.id === id)) throw unknown('player');
   const playerId = id ?? uuidv7();
   const at = { entity: 'player', id: playerId };
   const changes: Change[] = id === null ? [{ ...at, field: 'removed', value: 0 }] : [];
@@ -158,8 +158,9 @@ export function setPlayer(station: Station, id: string | null, change: PlayerCha
 
 export type ReadRuleChange = Partial<Omit<ReadRuleView, 'id'>> & { readonly removed?: boolean };
 
-/** Makes a read rule (no id) or changes one. */
+/** Makes a read rule (no id) or changes one. @throws ProblemError `rule-unknown` */
 export function setReadRule(station: Station, id: string | null, change: ReadRuleChange): { id: string } {
+  if (id !== null && !listReadRules(station.library).some((r) => r.id === id)) throw unknown('rule');
   const ruleId = id ?? uuidv7();
   const at = { entity: 'readRule', id: ruleId };
   const changes: Change[] =
@@ -210,6 +211,10 @@ export function addField(station: Station, field: NewField): void {
     { ...at, field: 'help', value: field.help ?? '' },
     { ...at, field: 'unit', value: field.unit ?? null },
   ]);
+}
+
+function nameless(): ProblemError {
+  return new ProblemError({ code: 'term-empty', message: 'A term needs a name.', next: 'Type one.' });
 }
 
 function unknown(what: string): ProblemError {

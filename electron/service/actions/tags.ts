@@ -2,14 +2,15 @@ import { v7 as uuidv7 } from 'uuid';
 import type { Change, EditValue, Gesture } from '../../../db/journal/edit.ts';
 import { momentId } from '../../../db/journal/entities.ts';
 import type { Committed } from '../../../db/journal/journal.ts';
-import { findClip, findFilm } from '../../../db/repositories/film.ts';
-import { loadPlaysById } from '../../../db/repositories/play-records.ts';
+import { findClip } from '../../../db/repositories/film.ts';
+import { listGames } from '../../../db/repositories/games.ts';
 import type { MomentKind, PlayRecord } from '../../../football/play.ts';
 import { ProblemError } from '../../../football/result.ts';
 import { type Deduced, deduceOutcome } from '../../../football/situation/deduce.ts';
 import type { FieldValue } from '../../../football/values.ts';
 import { BUILT_IN_FIELDS } from '../../../football/vocabulary/fields.ts';
-import type { Station } from '../station.ts';
+import { filmOrProblem } from '../film/shelf.ts';
+import { type Station, touchedPlays } from '../station.ts';
 import type { Angle, ChangedView, FilmTimeView, PlayView, TagRequest } from '../views.ts';
 import { fieldChanges } from './field-changes.ts';
 import { changedView, PREDICTED_FIELDS, playsByIds } from './play-views.ts';
@@ -20,25 +21,31 @@ const LOGS_A_PLAY: ReadonlySet<string> = new Set(['playKind', 'result']);
 /** @throws ProblemError `play-unknown` */
 export function playOrProblem(station: Station, playId: string): PlayView {
   const [play] = playsByIds(station, [playId]);
-  if (!play) {
-    throw new ProblemError({
-      code: 'play-unknown',
-      message: 'This play is not in the library; it may have been removed.',
-      kept: 'Nothing was changed.',
-      next: 'Undo brings a removed play back.',
-    });
-  }
+  if (!play) throw playUnknown();
   return play;
+}
+
+export function playUnknown(): ProblemError {
+  return new ProblemError({
+    code: 'play-unknown',
+    message: 'This play is not in the library; it may have been removed.',
+    kept: 'Nothing was changed.',
+    next: 'Undo brings a removed play back.',
+  });
 }
 
 /**
  * Gives a play values of fields, in one gesture. When that logs the play, the situation that the rules
  * predicted for it, and that nobody contradicted, is kept with it, marked as predicted.
- * @throws ProblemError `play-unknown` and those of `fieldChanges`
+ * @throws ProblemError `play-unknown`, `film-unknown` and those of `fieldChanges`
  */
 export function tagPlay(station: Station, request: TagRequest): ChangedView {
   const play = playOrProblem(station, request.playId);
-  const changes = changesOf(station, play, request.changes, request.film ?? null);
+  if (request.film) filmOrProblem(station.library, request.film.filmId);
+  const changes = [
+    ...(request.newTerms ?? []),
+    ...changesOf(station, play, request.changes, request.film ?? null),
+  ];
   const gesture: Gesture = {
     label: request.label ?? labelOf(station, play, request.changes),
     film: request.film ?? null,
@@ -118,7 +125,7 @@ function labelOf(station: Station, play: PlayView, changes: TagRequest['changes'
   return `${only.value.kind === 'clear' ? 'clear' : 'set'} ${label.toLowerCase()} of play ${number}`;
 }
 
-/** One value for many plays, in one gesture. */
+/** One value for many plays, in one gesture, with what follows from it on each. */
 export function tagMany(
   station: Station,
   playIds: readonly string[],
@@ -127,26 +134,42 @@ export function tagMany(
 ): ChangedView {
   const context = { film: null, at: new Date().toISOString() };
   const made = new Map<string, string>();
-  const known = loadPlaysById(station.library.db, playIds).map((p) => p.record.playId);
-  const changes = known.flatMap((id) => fieldChanges(station, id, field, value, context, made));
+  const plays = playsByIds(station, playIds);
+  const known = plays.map((p) => p.playId);
+  const changes = plays.flatMap((play) => {
+    const given = fieldChanges(station, play.playId, field, value, context, made);
+    return [...given, ...deducedChanges(play, given)];
+  });
   const label = station.vocabulary().fields.get(field)?.label.toLowerCase() ?? field;
   station.library.journal.commit({ label: `set ${label} of ${known.length} plays` }, changes);
   return changedView(station, known);
 }
 
-/** Adds an empty play after another (or at the end), numbering on; later plays keep their order. */
+/**
+ * Adds an empty play after another (or at the end), numbering on; later plays keep their order.
+ * @throws ProblemError `game-unknown`, `play-unknown`
+ */
 export function addPlay(
   station: Station,
   gameId: string,
   after: string | null,
 ): { playId: string; changed: ChangedView } {
   const { db } = station.library;
+  if (!listGames(station.library).some((g) => g.id === gameId)) {
+    throw new ProblemError({
+      code: 'game-unknown',
+      message: 'This game is not in the library.',
+      kept: 'No play was added.',
+      next: 'Choose another game, or make one.',
+    });
+  }
   const plays = db
     .prepare(
       'SELECT id, play_number AS n FROM plays WHERE game_id = ? AND removed = 0 ORDER BY play_number, id',
     )
     .all(gameId) as { id: string; n: number | null }[];
   const at = after === null ? plays.length : plays.findIndex((p) => p.id === after) + 1;
+  if (after !== null && at === 0) throw playUnknown();
   const before = plays[at - 1];
   const number = (before?.n ?? 0) + 1;
   const changes: Change[] = [];
@@ -178,12 +201,16 @@ export function removePlay(station: Station, playId: string): ChangedView {
   return { ...changedView(station, []) };
 }
 
-/** Stamps a moment on the exact frame shown, or takes the stamp away (frame null). */
+/**
+ * Stamps a moment on the exact frame shown, or takes the stamp away (frame null).
+ * @throws ProblemError `play-unknown`, `film-unknown`
+ */
 export function stampMoment(
   station: Station,
   stamp: { playId: string; kind: MomentKind; filmId: string; frame: number | null; ptsMicros: number | null },
 ): ChangedView {
   const play = playOrProblem(station, stamp.playId);
+  filmOrProblem(station.library, stamp.filmId);
   const value: EditValue = stamp.frame === null ? null : [stamp.frame, stamp.ptsMicros];
   const film = stamp.frame === null ? null : { filmId: stamp.filmId, frame: stamp.frame };
   const word = stamp.frame === null ? 'take away' : 'stamp';
@@ -211,15 +238,7 @@ export interface ClipRequest {
  */
 export function setClip(station: Station, request: ClipRequest): ChangedView & { clipId: string } {
   const play = playOrProblem(station, request.playId);
-  const film = findFilm(station.library, request.filmId);
-  if (!film) {
-    throw new ProblemError({
-      code: 'film-unknown',
-      message: 'This film is not in the library.',
-      kept: 'Nothing was changed.',
-      next: 'Bring it in first.',
-    });
-  }
+  const film = filmOrProblem(station.library, request.filmId);
   const { inFrame, outFrame } = request;
   if (inFrame < 0 || outFrame <= inFrame || outFrame > film.frames) {
     throw new ProblemError({
@@ -273,10 +292,6 @@ function afterTakingBack(
   station: Station,
   committed: Committed | null,
 ): ChangedView & { label: string | null } {
-  const playIds = new Set<string>();
-  for (const edit of committed?.edits ?? []) {
-    if (edit.entity === 'play') playIds.add(edit.entityId);
-    if (edit.entity === 'tag' || edit.entity === 'moment') playIds.add(edit.entityId.split('/', 1)[0] ?? '');
-  }
-  return { label: committed?.label ?? null, ...changedView(station, [...playIds]) };
+  const playIds = touchedPlays(station.library, committed?.edits ?? []);
+  return { label: committed?.label ?? null, ...changedView(station, playIds) };
 }

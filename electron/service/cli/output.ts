@@ -1,6 +1,3 @@
-import type { Problem } from '../../../football/result.ts';
-import { sayProblem } from '../say.ts';
-
 /** What the command line ends with: everything done, done in part, not done. */
 export type Exit = 0 | 1 | 2;
 
@@ -21,11 +18,6 @@ export function makeOutput(asJson: boolean): Output {
       process.stderr.write(`${line}\n`);
     },
   };
-}
-
-export function sayAndStop(output: Output, problem: Problem): Exit {
-  output.say(sayProblem(problem));
-  return 2;
 }
 
 /** Columns side by side, for reading. */

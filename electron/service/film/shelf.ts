@@ -1,7 +1,13 @@
 import { existsSync, mkdirSync, readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Library } from '../../../db/library.ts';
-import { allFilmPlaces, filmPlaces, findFilm, rememberPlace } from '../../../db/repositories/film.ts';
+import {
+  allFilmPlaces,
+  type FilmRow,
+  filmPlaces,
+  findFilm,
+  rememberPlace,
+} from '../../../db/repositories/film.ts';
 import { ProblemError } from '../../../football/result.ts';
 import type { FilmProbe } from '../../film/film-types.ts';
 import type { FrameTable } from '../../film/frame-table.ts';
@@ -32,16 +38,21 @@ function isThere(place: { path: string; bytes: number }): boolean {
   return stats?.isFile() === true && stats.size === place.bytes;
 }
 
+/** @throws ProblemError `film-unknown` */
+export function filmOrProblem(library: Library, filmId: string): FilmRow {
+  const film = findFilm(library, filmId);
+  if (film) return film;
+  throw new ProblemError({
+    code: 'film-unknown',
+    message: 'This film is not in the library.',
+    kept: 'Nothing was changed.',
+    next: 'Bring it in first.',
+  });
+}
+
 /** @throws ProblemError `film-unknown`, `film-missing` */
 export function filmPathOrProblem(library: Library, filmId: string): string {
-  const film = findFilm(library, filmId);
-  if (!film) {
-    throw new ProblemError({
-      code: 'film-unknown',
-      message: 'This film is not in the library.',
-      next: 'Bring it in first.',
-    });
-  }
+  const film = filmOrProblem(library, filmId);
   const path = whereIs(library, filmId);
   if (path) return path;
   const last = filmPlaces(library, filmId)[0]?.path;

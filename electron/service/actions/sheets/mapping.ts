@@ -9,8 +9,6 @@ export interface SheetMap {
   readonly values: Readonly<Record<string, Readonly<Record<string, string>>>>;
 }
 
-export const EMPTY_MAP: SheetMap = { columns: {}, values: {} };
-
 /** Spellings of our fields that sheets use; letters and digits alone, small. common practice, no source */
 const HEADINGS: Readonly<Record<string, readonly string[]>> = {
   game: ['game', 'gametitle', 'gameid'],
