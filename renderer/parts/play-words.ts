@@ -5,7 +5,7 @@ import { formatClock, formatSpot } from '../../football/values.ts';
 export function downAndDistance(
   play: Pick<PlayRecord, 'down' | 'distance' | 'yardsToGoal' | 'playKind'>,
 ): string {
-  if (play.down === null) return play.playKind ?? 'down unknown';
+  if (play.down === null) return play.playKind ?? 'situation unknown';
   const ordinal = ['1st', '2nd', '3rd', '4th'][play.down - 1] ?? `${play.down}th`;
   if (play.distance === null) return ordinal;
   const toGoal = play.yardsToGoal !== null && play.distance >= play.yardsToGoal;

@@ -1,10 +1,9 @@
 import { ActionIcon, Tooltip } from '@mantine/core';
 import {
+  IconChevronLeft,
+  IconChevronRight,
   IconPlayerPause,
   IconPlayerPlay,
-  IconPlayerSkipBack,
-  IconPlayerTrackNext,
-  IconPlayerTrackPrev,
   IconRotate2,
 } from '@tabler/icons-react';
 import type { MouseEvent } from 'react';
@@ -36,12 +35,11 @@ export function FilmBar({ player, play }: { readonly player: ClipPlayer; readonl
   return (
     <div className={classes.bar} role="toolbar" aria-label="Film">
       {button('Run it back', 'R', IconRotate2, () => player.runBack())}
-      {button('One frame back', 'A', IconPlayerTrackPrev, () => player.step(-1))}
+      {button('One frame back', 'A', IconChevronLeft, () => player.step(-1))}
       {button(playing ? 'Pause' : 'Play', 'S', playing ? IconPlayerPause : IconPlayerPlay, () =>
         player.toggle(),
       )}
-      {button('One frame forward', 'D', IconPlayerTrackNext, () => player.step(1))}
-      {button('First frame', 'Home', IconPlayerSkipBack, () => clip && player.goTo(clip.inFrame))}
+      {button('One frame forward', 'D', IconChevronRight, () => player.step(1))}
       <button
         type="button"
         className={classes.word}

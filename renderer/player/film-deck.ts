@@ -54,10 +54,10 @@ export class FilmDeck {
         queryKey: keys.frameTimes(filmId),
         queryFn: () => service.frameTimes(filmId),
       });
-      const element = new FilmElement(filmId, times, `/media/films/${encodeURIComponent(filmId)}`);
+      const source = `/media/films/${encodeURIComponent(filmId)}`;
+      const element = new FilmElement(filmId, times, source, this.host);
       if (this.closed) element.destroy();
       else {
-        this.host.append(element.root);
         this.open.set(filmId, element);
         this.shed();
       }

@@ -39,6 +39,7 @@ export class FilmElement {
     readonly filmId: string,
     readonly times: FrameTimes,
     source: string,
+    host: HTMLElement,
   ) {
     this.root = document.createElement('div');
     this.root.className = 'film-element';
@@ -47,6 +48,7 @@ export class FilmElement {
     holder.muted = true;
     holder.playsInline = true;
     this.root.append(holder);
+    host.append(this.root);
     this.player = videojs(holder, {
       controls: false,
       muted: true,

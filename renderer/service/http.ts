@@ -21,18 +21,6 @@ export async function send(path: RequestInfo | URL, init?: RequestInit): Promise
   throw new ProblemError(await problemOf(response, String(path)));
 }
 
-/** Asks by path, JSON both ways, for the calls that have no typed route. */
-export async function ask<T>(path: string, body?: unknown, signal?: AbortSignal): Promise<T> {
-  const response = await send(path, {
-    method: body === undefined ? 'GET' : 'POST',
-    ...(body === undefined
-      ? {}
-      : { headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }),
-    ...(signal ? { signal } : {}),
-  });
-  return (await response.json()) as T;
-}
-
 async function problemOf(response: Response, path: string): Promise<Problem> {
   try {
     const { problem } = (await response.json()) as { problem?: Problem };

@@ -42,14 +42,6 @@ export const usePlaysById = (playIds: readonly string[]) =>
     enabled: playIds.length > 0,
   });
 
-export const useFrameTimes = (filmId: string | null) =>
-  useQuery({
-    queryKey: keys.frameTimes(filmId ?? ''),
-    queryFn: () => service.frameTimes(filmId!),
-    enabled: filmId !== null,
-    gcTime: 30 * 60_000,
-  });
-
 /** Count and numbers of a question; what was shown stays until the new answer is there. */
 export const useAnswer = (where: string, metrics: readonly string[] = []) =>
   useQuery({

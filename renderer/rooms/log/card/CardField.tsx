@@ -39,7 +39,9 @@ export function CardField(props: {
       <span className={classes.label}>{field.label}</span>
       <span className={classes.value}>
         {text || '–'}
-        {shown.value !== null && field.unit && field.kind === 'number' && <small> {field.unit}</small>}
+        {shown.value !== null && field.unit && typeof shown.value === 'number' && field.kind === 'number' && (
+          <small> {field.unit}</small>
+        )}
       </span>
       {shown.standing === 'predicted' && !saving && <span className={classes.mark}>pred</span>}
       {saving && <span className={classes.mark}>saving</span>}

@@ -22,14 +22,16 @@ export function FieldEditor(props: {
   readonly field: FieldDefinition;
   readonly play: PlayView;
   readonly initial: string;
+  /** the text was begun by typing: the next key goes on behind it instead of replacing it */
+  readonly begun?: boolean;
   readonly vocabulary: VocabularyView;
   readonly index: VocabularyIndex;
   readonly onKeep: (edit: FieldEdit) => void;
   readonly onLeave: () => void;
 }) {
-  const { field, play, initial, vocabulary, index, onKeep, onLeave } = props;
+  const { field, play, initial, begun = false, vocabulary, index, onKeep, onLeave } = props;
   const [text, setText] = useState(initial);
-  const [touched, setTouched] = useState(false);
+  const [touched, setTouched] = useState(begun);
   const [picked, setPicked] = useState(-1);
   const [trouble, setTrouble] = useState<string | null>(null);
   const [offered, setOffered] = useState<string | null>(null);
@@ -40,7 +42,7 @@ export function FieldEditor(props: {
   );
 
   const keep = (typed: string, then: FieldEdit['then']) => {
-    if (typed === initial && then !== 'stay') return onKeepNothing(then);
+    if (typed === initial && !begun && then !== 'stay') return onKeepNothing(then);
     const reading = readField(field, typed, index, knownPlay(play));
     if (reading.kind === 'value') return onKeep({ value: reading.value, newTerm: null, then });
     if (reading.kind === 'unclear')
@@ -93,7 +95,9 @@ export function FieldEditor(props: {
           value={text}
           spellCheck={field.kind === 'text'}
           autoComplete="off"
-          onFocus={(event) => event.currentTarget.select()}
+          onFocus={(event) => {
+            if (!begun) event.currentTarget.select();
+          }}
           onChange={(event) => {
             setText(event.currentTarget.value);
             setTouched(true);

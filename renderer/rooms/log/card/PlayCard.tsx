@@ -76,6 +76,7 @@ export function PlayCard(props: {
                       <FieldEditor
                         field={field}
                         play={play}
+                        begun={editing.begin !== undefined}
                         initial={editing.begin ?? formatPlain(field, shown.value)}
                         vocabulary={vocabulary}
                         index={index}
@@ -110,6 +111,10 @@ export function PlayCard(props: {
             </div>
           </section>
         ))}
+        <p className={classes.hint}>
+          <kbd>T</kbd> to a field <kbd>↑</kbd>
+          <kbd>↓</kbd> move <kbd>Enter</kbd> edit <kbd>Esc</kbd> back to the film
+        </p>
         <Button size="compact-xs" variant="subtle" color="gray" onClick={() => setAll((now) => !now)}>
           {all ? 'Fewer fields' : 'All fields'}
         </Button>

@@ -31,7 +31,7 @@ export function BulkGrid(props: {
   const { plays, vocabulary, index, startAt, onOpen } = props;
   const columns = useMemo(() => gridColumns(vocabulary.fields), [vocabulary.fields]);
   const [cell, setCell] = useState<Cell>({ row: Math.max(0, startAt), column: -1 });
-  const [editing, setEditing] = useState<string | null>(null);
+  const [editing, setEditing] = useState<{ readonly text: string; readonly begun: boolean } | null>(null);
   const [chosen, setChosen] = useState<ReadonlySet<string>>(new Set());
   const [anchor, setAnchor] = useState(cell.row);
   const scroll = useRef<HTMLDivElement>(null);
@@ -86,9 +86,9 @@ export function BulkGrid(props: {
     if (step) move(...step);
     else if (event.key === ' ') choose(cell.row, event.shiftKey);
     else if (event.key === 'Enter' && cell.column < 0) onOpen(plays[cell.row]!.playId);
-    else if (event.key === 'Enter') setEditing(shownText(cell));
-    else if (event.key === 'Delete') setEditing('');
-    else if (event.key.length === 1 && cell.column >= 0) setEditing(event.key);
+    else if (event.key === 'Enter') setEditing({ text: shownText(cell), begun: false });
+    else if (event.key === 'Delete') setEditing({ text: '', begun: true });
+    else if (event.key.length === 1 && cell.column >= 0) setEditing({ text: event.key, begun: true });
     else return;
     event.preventDefault();
   };
@@ -168,13 +168,14 @@ export function BulkGrid(props: {
                       tabIndex={here ? 0 : -1}
                       title={shown.standing === 'predicted' ? 'predicted' : undefined}
                       onFocus={() => setCell({ row: row.index, column })}
-                      onDoubleClick={() => setEditing(text)}
+                      onDoubleClick={() => setEditing({ text, begun: false })}
                     >
                       {here && editing !== null ? (
                         <FieldEditor
                           field={field}
                           play={play}
-                          initial={editing}
+                          initial={editing.text}
+                          begun={editing.begun}
                           vocabulary={vocabulary}
                           index={index}
                           onLeave={() => {

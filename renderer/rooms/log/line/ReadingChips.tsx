@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'react';
 import type { LogLineReading, LogToken } from '../../../../football/log-line/index.ts';
 import classes from './ReadingChips.module.css';
 
@@ -11,8 +12,15 @@ const SAYS: Readonly<Record<LogToken['status'], string>> = {
 
 /** Each word of the line with what it was understood as; a doubt is told by sign and words, not by colour alone. */
 export function ReadingChips(props: { readonly reading: LogLineReading; readonly asking: LogToken | null }) {
+  const list = useRef<HTMLUListElement>(null);
+  const asking = props.asking?.start;
+  // the word that asks must be in sight, else the one that was typed last
+  useEffect(() => {
+    const chip = list.current?.querySelector('[data-asking]') ?? list.current?.lastElementChild;
+    chip?.scrollIntoView({ block: 'nearest', inline: asking === undefined ? 'end' : 'center' });
+  }, [asking, props.reading]);
   return (
-    <ul className={classes.chips} aria-label="Understood as">
+    <ul ref={list} className={classes.chips} aria-label="Understood as">
       {props.reading.tokens.map((token) => (
         <li
           key={token.start}
