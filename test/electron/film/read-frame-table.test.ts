@@ -99,7 +99,7 @@ const KINDS: Kind[] = [
     make: () => copyFilm(at('plain.mp4'), at('fragments.mp4'), ['-movflags', 'frag_keyframe+empty_moov']),
   },
   { what: 'a MOV', make: () => copyFilm(at('sound.mp4'), at('copy.mov')) },
-  { what: 'a Matroska file', make: () => copyFilm(at('sound.mp4'), at('copy.mkv')) },
+  { what: 'a Matroska file', make: () => copyFilm(at('plain.mp4'), at('plain.mkv')) },
   { what: 'a transport stream', make: () => copyFilm(at('sound.mp4'), at('copy.ts')) },
   {
     what: 'a transport stream that is called MP4',

@@ -146,7 +146,10 @@ describe('bringing a sheet in', () => {
       { playNumber: 'playNumber', concept: 'playNumber' },
     ]) {
       await expect(
-        bringIn('playNumber,concept\n1,mesh\n', { columns: columns as Record<string, string>, values: {} }),
+        bringIn('playNumber,concept\n1,mesh\n', {
+          columns: columns as unknown as Record<string, string>,
+          values: {},
+        }),
       ).rejects.toThrow(ProblemError);
     }
     expect(listPlays(station, '')).toEqual([]);
