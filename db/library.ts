@@ -5,6 +5,7 @@ import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3'
 import { v7 as uuidv7 } from 'uuid';
 import type { Level } from '../football/play.ts';
 import { ProblemError } from '../football/result.ts';
+import type { Change } from './journal/edit.ts';
 import { Journal } from './journal/journal.ts';
 import { holdLibrary } from './lock.ts';
 import { APPLICATION_ID, migrate } from './migrations/run.ts';
@@ -74,16 +75,16 @@ export function createLibrary(path: string, { team, level }: NewLibrary, options
       next: 'Make the folder first, or choose another place.',
     });
   }
-  const library = open(path, options, true);
-  library.journal.commit({ label: 'new library', origin: 'made' }, [
+  return open(path, options, [
     { entity: 'setting', id: 'team', field: 'value', value: JSON.stringify(team) },
     { entity: 'setting', id: 'level', field: 'value', value: JSON.stringify(level) },
     ...firstPlaybook(),
   ]);
-  return library;
 }
 
-function open(path: string, options: OpenOptions, isNew = false): Library {
+/** @param start what a new library begins with; null opens one that is there */
+function open(path: string, options: OpenOptions, start: readonly Change[] | null = null): Library {
+  const isNew = start !== null;
   const readOnly = options.readOnly ?? false;
   const release = readOnly ? () => {} : holdLibrary(path);
   let db: Database | null = null;
@@ -96,6 +97,9 @@ function open(path: string, options: OpenOptions, isNew = false): Library {
     throw asProblem(error, path);
   }
   const opened = db;
+  // under a station of its own, so that nobody can take the beginning of a library back
+  if (start)
+    new Journal(opened, uuidv7(), 'tapebook').commit({ label: 'new library', origin: 'made' }, start);
   const journal = new Journal(opened, stationId(opened, readOnly), options.person ?? 'coach');
   let closed = false;
   return {

@@ -127,6 +127,9 @@ export function touchedPlays(library: Library, edits: Committed['edits']): strin
         | { playId: string | null }
         | undefined;
       if (row?.playId) ids.add(row.playId);
+      // a clip whose making was taken back no longer says whose it was
+      if (edit.field === 'playId' && typeof edit.prior === 'string') ids.add(edit.prior);
+      if (edit.field === 'playId' && typeof edit.value === 'string') ids.add(edit.value);
     }
   }
   return [...ids];

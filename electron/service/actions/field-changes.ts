@@ -131,6 +131,44 @@ function tagSubstance(
   }
 }
 
+export interface NewTerm {
+  readonly field: string;
+  readonly name: string;
+}
+
+/** The changes that add terms to the playbook; those that are there are left out. @throws ProblemError as `termFieldOrProblem` */
+export function newTermChanges(
+  station: Station,
+  terms: readonly NewTerm[],
+  made: Map<string, string>,
+): Change[] {
+  const extra: Change[] = [];
+  for (const { field, name } of terms) {
+    const definition = termFieldOrProblem(station, field, name);
+    if (!station.vocabulary().findTerm(field, name)) makeTerm(station, definition, name.trim(), made, extra);
+  }
+  return extra;
+}
+
+/** A field that takes a new term of that name. @throws ProblemError `field-unknown`, `field-closed`, `term-empty` */
+export function termFieldOrProblem(station: Station, fieldKey: string, name: string): FieldDefinition {
+  const field = fieldOrProblem(station, fieldKey);
+  if (field.kind !== 'term' || field.closed) {
+    throw new ProblemError({
+      code: 'field-closed',
+      message: `${field.label} takes no new terms.`,
+      kept: 'Nothing was changed.',
+      next: 'Choose one of its terms.',
+    });
+  }
+  if (name.trim() === '') throw termNameless();
+  return field;
+}
+
+export function termNameless(): ProblemError {
+  return new ProblemError({ code: 'term-empty', message: 'A term needs a name.', next: 'Type one.' });
+}
+
 /** Makes a term, once a gesture, and gives its id. @throws ProblemError `term-unknown` where the field takes none */
 function makeTerm(
   station: Station,

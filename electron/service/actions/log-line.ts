@@ -14,15 +14,16 @@ import {
 } from '../../../football/log-line/index.ts';
 import type { PlayRecord } from '../../../football/play.ts';
 import { ProblemError } from '../../../football/result.ts';
+import { termId } from '../../../football/vocabulary/terms.ts';
 import type { Station } from '../station.ts';
 import type { ChangedView, FilmTimeView, PlayView } from '../views.ts';
-import { addTerm } from './playbook.ts';
+import { type NewTerm, termFieldOrProblem } from './field-changes.ts';
 import { playOrProblem, tagPlay } from './tags.ts';
 
 const indexes = new WeakMap<object, Map<string, VocabularyIndex>>();
 
-/** The words that a line of this game may use, indexed once per vocabulary and opponent. */
-export function lineIndex(station: Station, gameId: string): VocabularyIndex {
+/** The words that a line of this game may use, indexed once per vocabulary and opponent; with new terms, for this line alone. */
+function lineIndex(station: Station, gameId: string, newTerms: readonly NewTerm[] = []): VocabularyIndex {
   const vocabulary = station.vocabulary();
   const known = indexes.get(vocabulary) ?? new Map<string, VocabularyIndex>();
   indexes.set(vocabulary, known);
@@ -30,15 +31,19 @@ export function lineIndex(station: Station, gameId: string): VocabularyIndex {
     | { opponent: string | null }
     | undefined;
   const opponent = row?.opponent ?? otherTeam(station, gameId);
-  const key = opponent ?? '';
-  const index =
-    known.get(key) ??
+  const make = (more: readonly NewTerm[]) =>
     indexVocabulary({
       fields: vocabulary.fields.all,
-      terms: vocabulary.terms,
+      terms: [
+        ...vocabulary.terms,
+        ...more.map((t) => ({ ...t, id: termId(t.field, t.name), parentId: null, aliases: [] })),
+      ],
       players: vocabulary.players.map((p) => ({ ...p, name: p.name ?? '', team: p.team ?? '' })),
       teams: { ours: vocabulary.ours, opponent },
     });
+  if (newTerms.length > 0) return make(newTerms);
+  const key = opponent ?? '';
+  const index = known.get(key) ?? make([]);
   known.set(key, index);
   return index;
 }
@@ -67,7 +72,7 @@ export interface LogRequest {
   readonly line: string;
   readonly film?: FilmTimeView | null;
   /** terms that the person adds to the playbook with this line */
-  readonly newTerms?: readonly { readonly field: string; readonly name: string }[];
+  readonly newTerms?: readonly NewTerm[];
 }
 
 export interface Logged {
@@ -81,19 +86,22 @@ export interface Logged {
  */
 export function logPlay(station: Station, request: LogRequest): Logged {
   const play = playOrProblem(station, request.playId);
-  const known = new Set<string>();
-  for (const term of request.newTerms ?? []) {
-    if (!station.vocabulary().findTerm(term.field, term.name))
-      known.add(addTerm(station, term.field, term.name).id);
-  }
-  const reading = readLogLine(request.line, lineIndex(station, play.gameId), { play: linePlay(play) });
+  const newTerms = (request.newTerms ?? [])
+    .filter((t) => !station.vocabulary().findTerm(t.field, t.name))
+    .map(({ field, name }) => ({ field: termFieldOrProblem(station, field, name).key, name: name.trim() }));
+  const index = lineIndex(station, play.gameId, newTerms);
+  const reading = readLogLine(request.line, index, { play: linePlay(play) });
   if (!reading.ready) throw unclear(reading);
-  const changed = tagPlay(station, {
-    playId: play.playId,
-    changes: reading.changes.map(({ field, value }) => ({ field, value })),
-    film: request.film ?? null,
-    label: `log play ${play.record.playNumber ?? ''}`,
-  });
+  const changed = tagPlay(
+    station,
+    {
+      playId: play.playId,
+      changes: reading.changes.map(({ field, value }) => ({ field, value })),
+      film: request.film ?? null,
+      label: `log play ${play.record.playNumber ?? ''}`,
+    },
+    newTerms,
+  );
   return { tokens: reading.tokens, changed };
 }
 

@@ -5,7 +5,7 @@ import { countTermUses, listReadRules } from '../../../db/repositories/vocabular
 import { ProblemError } from '../../../football/result.ts';
 import type { Station } from '../station.ts';
 import type { PlayerView, ReadRuleView, TermView, VocabularyView } from '../views.ts';
-import { fieldOrProblem, newTermId } from './field-changes.ts';
+import { newTermId, termFieldOrProblem, termNameless } from './field-changes.ts';
 
 export function vocabularyView(station: Station): VocabularyView {
   const v = station.vocabulary();
@@ -34,24 +34,15 @@ export interface TermChange {
   readonly removed?: boolean;
 }
 
-/** @throws ProblemError `term-exists`, `term-unknown`, `field-closed` */
+/** @throws ProblemError `term-exists`, `term-empty`, `field-unknown`, `field-closed`, `family-unknown` */
 export function addTerm(
   station: Station,
   field: string,
   name: string,
   more: Omit<TermChange, 'name' | 'removed'> = {},
 ): TermView {
-  const definition = fieldOrProblem(station, field);
+  const definition = termFieldOrProblem(station, field, name);
   const trimmed = name.trim();
-  if (definition.kind !== 'term' || definition.closed) {
-    throw new ProblemError({
-      code: 'field-closed',
-      message: `${definition.label} takes no new terms.`,
-      kept: 'Nothing was changed.',
-      next: 'Choose one of its terms.',
-    });
-  }
-  if (trimmed === '') throw nameless();
   const known = station.vocabulary().findTerm(field, trimmed);
   if (known) {
     throw new ProblemError({
@@ -75,7 +66,7 @@ export function changeTerm(station: Station, id: string, change: TermChange): Te
   const at = { entity: 'term', id };
   const changes: Change[] = [];
   if (change.name !== undefined) {
-    if (change.name.trim() === '') throw nameless();
+    if (change.name.trim() === '') throw termNameless();
     const clash = station.vocabulary().findTerm(term.field, change.name);
     if (clash && clash.id !== id) {
       throw new ProblemError({
@@ -211,10 +202,6 @@ export function addField(station: Station, field: NewField): void {
     { ...at, field: 'help', value: field.help ?? '' },
     { ...at, field: 'unit', value: field.unit ?? null },
   ]);
-}
-
-function nameless(): ProblemError {
-  return new ProblemError({ code: 'term-empty', message: 'A term needs a name.', next: 'Type one.' });
 }
 
 function unknown(what: string): ProblemError {

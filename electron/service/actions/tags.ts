@@ -12,7 +12,7 @@ import { BUILT_IN_FIELDS } from '../../../football/vocabulary/fields.ts';
 import { filmOrProblem } from '../film/shelf.ts';
 import { type Station, touchedPlays } from '../station.ts';
 import type { Angle, ChangedView, FilmTimeView, PlayView, TagRequest } from '../views.ts';
-import { fieldChanges } from './field-changes.ts';
+import { fieldChanges, type NewTerm, newTermChanges } from './field-changes.ts';
 import { changedView, PREDICTED_FIELDS, playsByIds } from './play-views.ts';
 
 /** The fields that make a play a logged one, so that its predicted situation is kept with it. */
@@ -35,16 +35,21 @@ export function playUnknown(): ProblemError {
 }
 
 /**
- * Gives a play values of fields, in one gesture. When that logs the play, the situation that the rules
+ * Gives a play values of fields, in one gesture, with the terms that the playbook gets by it. When that logs the play, the situation that the rules
  * predicted for it, and that nobody contradicted, is kept with it, marked as predicted.
  * @throws ProblemError `play-unknown`, `film-unknown` and those of `fieldChanges`
  */
-export function tagPlay(station: Station, request: TagRequest): ChangedView {
+export function tagPlay(
+  station: Station,
+  request: TagRequest,
+  newTerms: readonly NewTerm[] = [],
+): ChangedView {
   const play = playOrProblem(station, request.playId);
   if (request.film) filmOrProblem(station.library, request.film.filmId);
+  const made = new Map<string, string>();
   const changes = [
-    ...(request.newTerms ?? []),
-    ...changesOf(station, play, request.changes, request.film ?? null),
+    ...newTermChanges(station, newTerms, made),
+    ...changesOf(station, play, request.changes, request.film ?? null, made),
   ];
   const gesture: Gesture = {
     label: request.label ?? labelOf(station, play, request.changes),
@@ -59,9 +64,9 @@ function changesOf(
   play: PlayView,
   values: TagRequest['changes'],
   film: FilmTimeView | null,
+  made: Map<string, string>,
 ): Change[] {
   const context = { film, at: new Date().toISOString() };
-  const made = new Map<string, string>();
   const changes = values.flatMap((c) => fieldChanges(station, play.playId, c.field, c.value, context, made));
   const given = new Set(values.filter((c) => c.value.kind !== 'clear').map((c) => c.field));
   if (play.prediction && [...given].some((f) => LOGS_A_PLAY.has(f))) {
