@@ -172,6 +172,21 @@ export const LOG_COMMANDS = {
     keys: ['[KeyY]'],
     keysInText: ['Alt+[KeyY]'],
   },
+  'audit.fix': {
+    label: 'Settle what cannot be right on this play',
+    help: 'Makes the one change that is offered; undo takes it back.',
+    group: 'Plays',
+    room: 'log',
+    keys: ['[KeyU]'],
+    keysInText: ['Alt+[KeyU]'],
+  },
+  'audit.next': {
+    label: 'Next play on which something cannot be right',
+    group: 'Plays',
+    room: 'log',
+    keys: ['Shift+[KeyU]'],
+    keysInText: ['Alt+Shift+[KeyU]'],
+  },
   'log.grid': {
     label: 'Grid for many plays, or back to the film',
     group: 'Plays',

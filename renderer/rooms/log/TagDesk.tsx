@@ -5,6 +5,8 @@ import { useCommand } from '../../commands/Commands.tsx';
 import { FilmBar } from '../../player/FilmBar.tsx';
 import { FilmScreen } from '../../player/FilmScreen.tsx';
 import { useFilmKeys } from '../../player/use-film-keys.ts';
+import { Findings } from './audit/Findings.tsx';
+import { useAudit } from './audit/use-audit.ts';
 import { CardHead } from './card/CardHead.tsx';
 import { PlayCard } from './card/PlayCard.tsx';
 import classes from './LogRoom.module.css';
@@ -36,6 +38,7 @@ export function TagDesk(props: {
     return clip && frame !== null ? { filmId: clip.filmId, frame } : null;
   };
   const line = useLogLine(play, plays, game, vocabulary, filmTime);
+  const findings = useAudit(game, plays, play, line.reading);
   const { pending, stamp } = useStamps(player, play);
   const marking = useMarking(player, game, play, films, log.goTo);
   useFilmKeys(player, play);
@@ -79,6 +82,13 @@ export function TagDesk(props: {
                 pending={pending}
                 onStamp={(kind) => void stamp(kind)}
                 onGoTo={(frame) => player.goTo(frame)}
+              />
+              <Findings
+                findings={findings}
+                play={play}
+                plays={plays}
+                vocabulary={vocabulary}
+                goTo={log.goTo}
               />
             </div>
           }
