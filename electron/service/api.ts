@@ -1,5 +1,6 @@
 import { serveStatic } from '@hono/node-server/serve-static';
 import { Hono } from 'hono';
+import { HTTPException } from 'hono/http-exception';
 import { streamSSE } from 'hono/streaming';
 import { type Problem, ProblemError } from '../../football/result.ts';
 import { filmPathOrProblem } from './film/shelf.ts';
@@ -42,8 +43,26 @@ export function makeApi(station: Station) {
       c.header('Cache-Control', 'private, max-age=31536000, immutable');
       return serveStatic({ path })(c, next);
     });
+  for (const path of ['/api/*', '/media/*']) {
+    app.all(path, (c) => {
+      const problem: Problem = {
+        code: 'address-unknown',
+        message: `The service has no ${c.req.method} ${c.req.path}.`,
+        kept: 'Nothing was changed.',
+      };
+      return c.json({ problem }, 404);
+    });
+  }
   return app.onError((error, c) => {
     if (error instanceof ProblemError) return c.json({ problem: error.problem }, statusOf(error.problem));
+    if (error instanceof HTTPException && error.status < 500) {
+      const problem: Problem = {
+        code: 'request-unfit',
+        message: `The request cannot be read: ${error.message}.`,
+        kept: 'Nothing was changed.',
+      };
+      return c.json({ problem }, 400);
+    }
     const problem: Problem = {
       code: 'service-failed',
       message: `Something went wrong inside Tapebook: ${error.message}`,

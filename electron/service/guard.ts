@@ -33,7 +33,8 @@ export function guard(secret: string, host: () => string): MiddlewareHandler {
       // the port is part of the name, because cookies do not know ports and two stations may run side by side
       setCookie(c, cookieName(host()), secret, { httpOnly: true, sameSite: 'Strict', path: '/' });
       asked.searchParams.delete('secret');
-      return c.redirect(`${asked.pathname}${asked.search}`, 302);
+      // two slashes at the front would name another machine
+      return c.redirect(`${asked.pathname.replace(/^\/+/, '/')}${asked.search}`, 302);
     }
     const given = c.req.header(HEADER) ?? getCookie(c, cookieName(host()));
     if (given === undefined || !same(given, secret)) {

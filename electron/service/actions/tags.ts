@@ -9,7 +9,8 @@ import { ProblemError } from '../../../football/result.ts';
 import { type Deduced, deduceOutcome } from '../../../football/situation/deduce.ts';
 import type { FieldValue } from '../../../football/values.ts';
 import { BUILT_IN_FIELDS } from '../../../football/vocabulary/fields.ts';
-import { filmOrProblem } from '../film/shelf.ts';
+import { startMicros } from '../../film/frame-table.ts';
+import { filmOrProblem, frameTableOf } from '../film/shelf.ts';
 import { type Station, touchedPlays } from '../station.ts';
 import type { Angle, ChangedView, FilmTimeView, PlayView, TagRequest } from '../views.ts';
 import { fieldChanges, type NewTerm, newTermChanges } from './field-changes.ts';
@@ -208,15 +209,14 @@ export function removePlay(station: Station, playId: string): ChangedView {
 
 /**
  * Stamps a moment on the exact frame shown, or takes the stamp away (frame null).
- * @throws ProblemError `play-unknown`, `film-unknown`
+ * @throws ProblemError `play-unknown`, `film-unknown`, `frame-range`, or why the film's frame times cannot be read
  */
-export function stampMoment(
+export async function stampMoment(
   station: Station,
-  stamp: { playId: string; kind: MomentKind; filmId: string; frame: number | null; ptsMicros: number | null },
-): ChangedView {
+  stamp: { playId: string; kind: MomentKind; filmId: string; frame: number | null },
+): Promise<ChangedView> {
   const play = playOrProblem(station, stamp.playId);
-  filmOrProblem(station.library, stamp.filmId);
-  const value: EditValue = stamp.frame === null ? null : [stamp.frame, stamp.ptsMicros];
+  const value = stamp.frame === null ? null : await frameTime(station, stamp.filmId, stamp.frame);
   const film = stamp.frame === null ? null : { filmId: stamp.filmId, frame: stamp.frame };
   const word = stamp.frame === null ? 'take away' : 'stamp';
   station.library.journal.commit(
@@ -224,6 +224,17 @@ export function stampMoment(
     [{ entity: 'moment', id: momentId(stamp.playId, stamp.filmId, stamp.kind), field: 'at', value }],
   );
   return changedView(station, [stamp.playId]);
+}
+
+async function frameTime(station: Station, filmId: string, frame: number): Promise<EditValue> {
+  const { name, frames } = filmOrProblem(station.library, filmId);
+  if (frame < frames) return [frame, startMicros(await frameTableOf(station.library, filmId), frame)];
+  throw new ProblemError({
+    code: 'frame-range',
+    message: `${name} has frames 0 to ${frames - 1}, and no frame ${frame}.`,
+    kept: 'Nothing was stamped.',
+    next: 'Stamp a frame that the film shows.',
+  });
 }
 
 export interface ClipRequest {

@@ -1,7 +1,6 @@
 import { Hono } from 'hono';
 import { z } from 'zod';
 import { MOMENT_KINDS } from '../../../football/play.ts';
-import { startMicros } from '../../film/frame-table.ts';
 import { audit, box } from '../actions/game-book.ts';
 import { completeLine, logPlay } from '../actions/log-line.ts';
 import { playsByIds, playsOfGame } from '../actions/play-views.ts';
@@ -16,7 +15,6 @@ import {
   tagPlay,
   undo,
 } from '../actions/tags.ts';
-import { frameTableOf } from '../film/shelf.ts';
 import type { Station } from '../station.ts';
 import { angle, fieldValue, filmTime, id, json } from './shapes.ts';
 
@@ -79,14 +77,7 @@ export function playRoutes(station: Station) {
         filmId: id,
         frame: z.number().int().nonnegative().nullable(),
       }),
-      async (c) => {
-        const stamp = c.req.valid('json');
-        const ptsMicros =
-          stamp.frame === null
-            ? null
-            : startMicros(await frameTableOf(station.library, stamp.filmId), stamp.frame);
-        return c.json(stampMoment(station, { ...stamp, ptsMicros }));
-      },
+      async (c) => c.json(await stampMoment(station, c.req.valid('json'))),
     )
     .post(
       '/clips',

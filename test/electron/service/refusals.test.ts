@@ -64,7 +64,6 @@ describe('what is not in the library', () => {
           kind: 'snap',
           filmId: nobody,
           frame: 3,
-          ptsMicros: 100_000,
         }),
     ],
     [
