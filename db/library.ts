@@ -1,4 +1,4 @@
-import { existsSync } from 'node:fs';
+import { closeSync, existsSync, openSync, readSync, rmSync } from 'node:fs';
 import { basename, dirname, extname, join } from 'node:path';
 import SqliteDatabase, { type Database } from 'better-sqlite3';
 import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3';
@@ -8,7 +8,7 @@ import { ProblemError } from '../football/result.ts';
 import type { Change } from './journal/edit.ts';
 import { Journal } from './journal/journal.ts';
 import { holdLibrary } from './lock.ts';
-import { APPLICATION_ID, migrate } from './migrations/run.ts';
+import { APPLICATION_ID, migrate, refuseNewer } from './migrations/run.ts';
 import { firstPlaybook } from './playbook/first-playbook.ts';
 import * as schema from './schema.ts';
 
@@ -37,7 +37,7 @@ export function cacheFolderOf(path: string): string {
 
 /**
  * Opens a library.
- * @throws ProblemError `library-missing`, `library-not-ours`, `library-held`, `library-newer`
+ * @throws ProblemError `library-missing`, `library-not-ours`, `library-held`, `library-newer`, `library-unopened`
  */
 export function openLibrary(path: string, options: OpenOptions = {}): Library {
   if (!existsSync(path)) {
@@ -47,6 +47,7 @@ export function openLibrary(path: string, options: OpenOptions = {}): Library {
       next: 'Check the path, or make one with `tapebook new --team <name> --level ncaa --library <file>`.',
     });
   }
+  refuseOthers(path);
   return open(path, options);
 }
 
@@ -57,7 +58,7 @@ export interface NewLibrary {
 
 /**
  * Makes a library with the first playbook in it, and opens it.
- * @throws ProblemError `library-exists`
+ * @throws ProblemError `library-exists`, `folder-missing`, `library-unopened`
  */
 export function createLibrary(path: string, { team, level }: NewLibrary, options: OpenOptions = {}): Library {
   if (existsSync(path)) {
@@ -86,20 +87,21 @@ export function createLibrary(path: string, { team, level }: NewLibrary, options
 function open(path: string, options: OpenOptions, start: readonly Change[] | null = null): Library {
   const isNew = start !== null;
   const readOnly = options.readOnly ?? false;
-  const release = readOnly ? () => {} : holdLibrary(path);
+  let release = () => {};
   let db: Database | null = null;
   try {
+    if (!readOnly) release = holdLibrary(path);
     db = new SqliteDatabase(path, { readonly: readOnly, fileMustExist: !isNew });
     prepare(db, path, readOnly, isNew);
+    // under a station of its own, so that nobody can take the beginning of a library back
+    if (start) new Journal(db, uuidv7(), 'tapebook').commit({ label: 'new library', origin: 'made' }, start);
   } catch (error) {
     db?.close();
+    if (isNew && db) for (const end of ['', '-wal', '-shm']) rmSync(`${path}${end}`, { force: true });
     release();
     throw asProblem(error, path);
   }
   const opened = db;
-  // under a station of its own, so that nobody can take the beginning of a library back
-  if (start)
-    new Journal(opened, uuidv7(), 'tapebook').commit({ label: 'new library', origin: 'made' }, start);
   const journal = new Journal(opened, stationId(opened, readOnly), options.person ?? 'coach');
   let closed = false;
   return {
@@ -118,18 +120,40 @@ function open(path: string, options: OpenOptions, start: readonly Change[] | nul
   };
 }
 
+/** Looks at the head of a file before anything is opened or made beside it. */
+function refuseOthers(path: string): void {
+  const head = Buffer.alloc(72);
+  try {
+    const file = openSync(path, 'r');
+    try {
+      readSync(file, head, 0, head.length, 0);
+    } finally {
+      closeSync(file);
+    }
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'EISDIR') head.fill(0);
+    else throw unopened(path, error);
+  }
+  // SQLite, The Database File Format: a magic string at 0, the application's number at 68
+  const isDatabase = head.toString('latin1', 0, 16) === 'SQLite format 3\0';
+  if (isDatabase && head.readUInt32BE(68) === APPLICATION_ID) return;
+  throw new ProblemError({
+    code: 'library-not-ours',
+    message: isDatabase
+      ? `${path} is a database, but not a Tapebook library.`
+      : `${path} is not a Tapebook library.`,
+    kept: 'It was not touched.',
+    next: 'Choose a library file.',
+  });
+}
+
 function prepare(db: Database, path: string, readOnly: boolean, isNew: boolean): void {
   if (isNew) db.pragma(`application_id = ${APPLICATION_ID}`);
-  if (Number(db.pragma('application_id', { simple: true })) !== APPLICATION_ID) {
-    throw new ProblemError({
-      code: 'library-not-ours',
-      message: `${path} is a database, but not a Tapebook library.`,
-      kept: 'It was not touched.',
-      next: 'Choose a library file.',
-    });
-  }
   db.pragma('foreign_keys = ON');
-  if (readOnly) return;
+  if (readOnly) {
+    refuseNewer(db, path);
+    return;
+  }
   db.pragma('journal_mode = WAL');
   db.pragma('synchronous = FULL');
   migrate(db, path, () => {
@@ -154,13 +178,25 @@ function asProblem(error: unknown, path: string): unknown {
   if (code === 'SQLITE_NOTADB' || code.startsWith('SQLITE_CORRUPT')) {
     return new ProblemError(
       {
-        code: 'library-not-ours',
-        message: `${path} is not a Tapebook library, or it is damaged.`,
+        code: 'library-damaged',
+        message: `${path} is damaged: ${(error as Error).message}.`,
         kept: 'It was not touched.',
-        next: 'Choose a library file, or restore a backup of this one.',
+        next: 'Keep this file, and restore a backup made with `tapebook backup`.',
       },
       { cause: error },
     );
   }
-  return error;
+  return code.startsWith('SQLITE_') ? unopened(path, error) : error;
+}
+
+function unopened(path: string, error: unknown): ProblemError {
+  return new ProblemError(
+    {
+      code: 'library-unopened',
+      message: `${path} could not be opened: ${(error as Error).message}.`,
+      kept: 'What is in it was not touched.',
+      next: 'Check that the file and its folder may be read and written, and that the disk has room.',
+    },
+    { cause: error },
+  );
 }

@@ -9,25 +9,29 @@ export function libraryVersion(db: Database): number {
   return Number(db.pragma('user_version', { simple: true }));
 }
 
+/** @throws ProblemError `library-newer` when the file was written by a newer program */
+export function refuseNewer(db: Database, path: string): void {
+  const version = libraryVersion(db);
+  if (version <= CURRENT_VERSION) return;
+  throw new ProblemError({
+    code: 'library-newer',
+    message: `${path} was written by a newer version of Tapebook (library version ${version}, this program knows ${CURRENT_VERSION}).`,
+    kept: 'The file was not touched.',
+    next: 'Update Tapebook on this machine, then open it again.',
+  });
+}
+
 /**
  * Brings a library to the current version, one numbered step a transaction. Foreign keys are off
  * around a step, because inside a transaction that switch does nothing and a table rebuild would
  * cascade; they are checked before the step commits.
  *
  * @param backup called once, before the first step, when the library already holds something
- * @throws ProblemError `library-newer` when the file was written by a newer program,
- *   `library-migration-failed` when a step left dangling references; the file is then unchanged
+ * @throws ProblemError `library-newer`, `library-migration-failed` when a step left dangling references; the file is then unchanged
  */
 export function migrate(db: Database, path: string, backup: () => string): void {
+  refuseNewer(db, path);
   const from = libraryVersion(db);
-  if (from > CURRENT_VERSION) {
-    throw new ProblemError({
-      code: 'library-newer',
-      message: `${path} was written by a newer version of Tapebook (library version ${from}, this program knows ${CURRENT_VERSION}).`,
-      kept: 'The file was not touched.',
-      next: 'Update Tapebook on this machine, then open it again.',
-    });
-  }
   if (from === CURRENT_VERSION) return;
   const saved = from > 0 ? backup() : null;
   for (const step of MIGRATIONS.slice(from)) {

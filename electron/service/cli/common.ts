@@ -1,7 +1,6 @@
 import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import { openLibrary } from '../../../db/library.ts';
-import { isHeld } from '../../../db/lock.ts';
 import { ProblemError } from '../../../football/result.ts';
 import { openStation, Station, whoIsThere } from '../station.ts';
 import { defineWork } from '../work.ts';
@@ -40,11 +39,16 @@ export async function withStation(options: CommonOptions, done: Done, work: Work
 
 /** Runs a command that only looks; works beside a window that has the library open. */
 export async function looking(options: CommonOptions, done: Done, work: Work): Promise<void> {
-  const path = libraryPath(options);
-  const station = isHeld(path)
-    ? new Station(openLibrary(path, { readOnly: true }), whoIsThere())
-    : openStation(path);
-  await runAndClose(station, options, done, work);
+  await runAndClose(openToLook(libraryPath(options)), options, done, work);
+}
+
+function openToLook(path: string): Station {
+  try {
+    return openStation(path);
+  } catch (error) {
+    if (!(error instanceof ProblemError) || error.problem.code !== 'library-held') throw error;
+    return new Station(openLibrary(path, { readOnly: true }), whoIsThere());
+  }
 }
 
 async function runAndClose(station: Station, options: CommonOptions, done: Done, work: Work): Promise<void> {
