@@ -3,7 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { renderReel } from '../../../electron/export/reel.ts';
+import { planReel } from '../../../electron/export/reel-plan.ts';
 import type { ReelOptions, ReelSegment } from '../../../electron/export/reel-types.ts';
+import { compareTimes, decodeSegment } from '../../../electron/export/segment-frames.ts';
 import { probeFilm } from '../../../electron/film/probe.ts';
 import {
   copyFilm,
@@ -128,6 +130,18 @@ describe('a reel', () => {
       expect(readdirSync(at('out'))).toEqual(['reel.mp4']);
     },
   );
+
+  it('finds its frames by their times, so that nothing before their key frame is decoded', async () => {
+    const asked = await segment(at('varying.mp4'), 65, 70);
+    const planned = planReel([asked], {});
+    if (!planned.ok) throw new Error(planned.problem.message);
+    const clip = planned.value.segments[0]!;
+    const decoder = decodeSegment(clip, planned.value, tools, 'by-time');
+    decoder.output?.resume();
+    await decoder.ended;
+    expect(compareTimes(clip, decoder)).toBeNull();
+    expect(decoder.times.length).toBe(5);
+  });
 
   it('keeps every frame of mixed films once, each as long as it was', { timeout: 60_000 }, async () => {
     const fast = await makeNumberedFilm({ path: at('fast.mp4'), frames: 60, rate: '60' });
