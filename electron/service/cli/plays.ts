@@ -4,9 +4,9 @@ import { ProblemError } from '../../../football/result.ts';
 import { formatPlain } from '../../../football/values.ts';
 import { playByNumber } from '../actions/games.ts';
 import { logPlay } from '../actions/log-line.ts';
-import { chosenFields, exportPlays, listPlays } from '../actions/sheets/export.ts';
+import { chosenFields, exportPlays, listPlays, plainPlays } from '../actions/sheets/export.ts';
 import { importSheet, mapFor } from '../actions/sheets/import.ts';
-import type { SheetMap } from '../actions/sheets/mapping.ts';
+import { GIVEN_MAP, type SheetMap } from '../actions/sheets/mapping.ts';
 import { importOpenNames, type OpenImportReport } from '../actions/sheets/open-names.ts';
 import { openSheet } from '../actions/sheets/preview.ts';
 import { type CommonOptions, common, type Done, list, looking, wholeNumber, withStation } from './common.ts';
@@ -95,7 +95,8 @@ export function playCommands(program: Command, done: Done): void {
       }),
     );
 
-  common(program.command('log').description('tag a play with a log line'))
+  // a line may begin with a spot such as -35, which is no option
+  common(program.command('log').description('tag a play with a log line').allowUnknownOption())
     .argument('<line>', 'the log line')
     .requiredOption('--game <title>', 'the game')
     .requiredOption('--play <number>', 'the play', wholeNumber('The play'))
@@ -108,7 +109,7 @@ export function playCommands(program: Command, done: Done): void {
           return { field, name: name.join(':') };
         });
         const { tokens } = logPlay(station, { playId, line, newTerms });
-        const [play] = listPlays(station, `playNumber = ${options.play} AND game = ${quoted(options.game)}`);
+        const [play] = plainPlays(station, [playId]);
         const words = tokens.map((t) => ({
           text: t.text,
           means: t.display ?? '',
@@ -118,10 +119,6 @@ export function playCommands(program: Command, done: Done): void {
         return 0;
       }),
     );
-}
-
-function quoted(text: string): string {
-  return `'${text.trim().replaceAll("'", "''")}'`;
 }
 
 /** What the sheet could not say, counted by reason; the whole list stands in the JSON. */
@@ -137,9 +134,12 @@ function sayUnsaid({ skipped, unsaid }: OpenImportReport, output: Output): void 
 function readMap(text: string): Partial<SheetMap> {
   const isFile = !text.trimStart().startsWith('{') && existsSync(text);
   try {
-    const map = JSON.parse(isFile ? readFileSync(text, 'utf8') : text) as unknown;
-    if (typeof map === 'object' && map !== null && !Array.isArray(map)) return map as Partial<SheetMap>;
-    throw new Error('it is not an object');
+    const map = GIVEN_MAP.safeParse(JSON.parse(isFile ? readFileSync(text, 'utf8') : text));
+    if (map.success) return map.data as Partial<SheetMap>;
+    const [issue] = map.error.issues;
+    throw new Error(
+      `${issue?.message ?? 'unknown'}${issue?.path.length ? ` at ${issue.path.join('.')}` : ''}`,
+    );
   } catch (error) {
     throw new ProblemError(
       {

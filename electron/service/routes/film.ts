@@ -8,17 +8,15 @@ import { filmViews, relinkFilm, relinkFolder } from '../actions/films.ts';
 import { listFolder } from '../actions/folders.ts';
 import { exportPlays } from '../actions/sheets/export.ts';
 import { importSheet, mapFor } from '../actions/sheets/import.ts';
+import { GIVEN_MAP, type SheetMap } from '../actions/sheets/mapping.ts';
 import { openSheet, previewSheet } from '../actions/sheets/preview.ts';
 import { frameTableOf } from '../film/shelf.ts';
 import type { Station } from '../station.ts';
 import type { FrameTimesView } from '../views.ts';
+import { clean } from './playbook.ts';
 import { angle, id, json } from './shapes.ts';
 
 const path = z.string().min(1).max(4000);
-const map = z.object({
-  columns: z.record(z.string(), z.string()),
-  values: z.record(z.string(), z.record(z.string(), z.string())).default({}),
-});
 
 export function filmRoutes(station: Station) {
   return new Hono()
@@ -65,25 +63,26 @@ export function filmRoutes(station: Station) {
     .get('/folders', zValidator('query', z.object({ path: z.string().optional() })), (c) =>
       c.json(listFolder(c.req.valid('query').path ?? null)),
     )
-    .post('/sheets/preview', json({ path, map: map.partial().nullish() }), async (c) => {
+    .post('/sheets/preview', json({ path, map: GIVEN_MAP.nullish() }), async (c) => {
       const body = c.req.valid('json');
-      return c.json(
-        previewSheet(
-          station,
-          await openSheet(body.path),
-          (body.map ?? null) as Parameters<typeof previewSheet>[2],
-        ),
-      );
+      return c.json(previewSheet(station, await openSheet(body.path), sheetMap(body.map)));
     })
     .post(
       '/sheets/import',
-      json({ path, gameId: id.nullish(), gameTitle: z.string().max(200).nullish(), map }),
+      json({
+        path,
+        gameId: id.nullish(),
+        gameTitle: z.string().max(200).nullish(),
+        map: GIVEN_MAP.nullish(),
+      }),
       async (c) => {
         const body = c.req.valid('json');
         const sheet = await openSheet(body.path);
         const gameTitle =
           body.gameId || body.gameTitle ? titleOf(station, body.gameId, body.gameTitle) : null;
-        return c.json(importSheet(station, sheet, { map: mapFor(station, sheet, body.map), gameTitle }));
+        return c.json(
+          importSheet(station, sheet, { map: mapFor(station, sheet, sheetMap(body.map)), gameTitle }),
+        );
       },
     )
     .post(
@@ -108,6 +107,10 @@ export function filmRoutes(station: Station) {
     .get('/jobs', (c) => c.json(station.jobs.list()))
     .post('/jobs/:jobId/cancel', (c) => c.json(station.jobs.cancel(c.req.param('jobId'))))
     .post('/jobs/:jobId/resume', (c) => c.json(station.jobs.resume(c.req.param('jobId'))));
+}
+
+function sheetMap(given: z.infer<typeof GIVEN_MAP> | null | undefined): Partial<SheetMap> | null {
+  return given ? (clean(given) as Partial<SheetMap>) : null;
 }
 
 function titleOf(

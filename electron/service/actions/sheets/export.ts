@@ -31,7 +31,16 @@ export function chosenFields(
 
 /** Plays as plain rows, in the order of play: `playId` and the fields. Flags are true or false, spots yards to goal. */
 export function listPlays(station: Station, where: string, keys?: readonly string[] | null): PlainRow[] {
-  return plainRows(station, answer(station, where, ['calls']).playIds, chosenFields(station, keys));
+  return plainPlays(station, answer(station, where, ['calls']).playIds, keys);
+}
+
+/** The same of these plays, in the order given. */
+export function plainPlays(
+  station: Station,
+  playIds: readonly string[],
+  keys?: readonly string[] | null,
+): PlainRow[] {
+  return plainRows(station, playIds, chosenFields(station, keys));
 }
 
 function plainRows(

@@ -1,3 +1,4 @@
+import { z } from 'zod';
 import type { FieldDefinition } from '../../../../football/vocabulary/fields.ts';
 import type { StationVocabulary } from '../../vocabulary.ts';
 
@@ -8,6 +9,17 @@ export interface SheetMap {
   /** our field key -> their value -> our value; an empty value leaves the field out */
   readonly values: Readonly<Record<string, Readonly<Record<string, string>>>>;
 }
+
+/** A map as it comes from outside: either part may be missing, and nothing else may be in it. */
+export const GIVEN_MAP = z
+  .strictObject({
+    columns: z.record(z.string(), z.string()),
+    values: z.record(
+      z.string(),
+      z.record(z.string(), z.union([z.string(), z.number(), z.boolean()]).transform(String)),
+    ),
+  })
+  .partial();
 
 /** Spellings of our fields that sheets use; letters and digits alone, small. common practice, no source */
 const HEADINGS: Readonly<Record<string, readonly string[]>> = {
@@ -87,7 +99,7 @@ export function guessMap(columns: readonly string[], vocabulary: StationVocabula
   return { columns: Object.fromEntries(guesses), values: {} };
 }
 
-/** Sheets with the same columns are taken to be of the same kind. */
+/** Sheets with the same columns, in whatever order, are taken to be of the same kind. */
 export function mapKey(columns: readonly string[]): string {
-  return `sheetMap:${[...columns].map(heading).sort().join(',')}`;
+  return `sheetMap:${JSON.stringify([...columns].sort())}`;
 }
