@@ -137,7 +137,7 @@ describe('a reel', () => {
     if (!planned.ok) throw new Error(planned.problem.message);
     const clip = planned.value.segments[0]!;
     const decoder = decodeSegment(clip, planned.value, tools, 'by-time');
-    decoder.output?.resume();
+    for await (const _ of decoder.output ?? []);
     await decoder.ended;
     expect(compareTimes(clip, decoder)).toBeNull();
     expect(decoder.times.length).toBe(5);
