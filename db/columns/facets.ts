@@ -1,6 +1,6 @@
 /** How often each value of a field occurs. */
 
-import { axisOf, type GroupSource, type GroupValue } from './group.ts';
+import { countValues, type GroupSource, type GroupValue } from './group.ts';
 
 export interface FieldCounts {
   readonly field: string;
@@ -13,10 +13,5 @@ export function countFields(
   fieldKeys: readonly string[],
   source: GroupSource,
 ): FieldCounts[] {
-  return fieldKeys.map((field) => {
-    const { groupOf, keys } = axisOf(rows, [{ field }], source);
-    const counts = new Int32Array(keys.length);
-    for (let i = 0; i < groupOf.length; i++) counts[groupOf[i]!]!++;
-    return { field, values: keys.map(([value = null], group) => ({ value, plays: counts[group]! })) };
-  });
+  return fieldKeys.map((field) => ({ field, values: countValues(rows, { field }, source) }));
 }

@@ -27,119 +27,148 @@ export interface GroupSource {
 
 /** Groups in the order of their keys: numbers upward, words by the alphabet, missing last. No field: one group. */
 export function axisOf(rows: Int32Array, by: readonly GroupBy[], source: GroupSource): Axis {
-  let axis: Axis = { groupOf: new Int32Array(rows.length), keys: rows.length ? [[]] : [] };
+  let axis: Axis | null = null;
   for (const part of by) {
-    const { field, column } = source.fieldOf(part.field);
-    const next =
-      column.kind === 'words'
-        ? wordAxis(rows, column, part.families && field.kind === 'term' ? [field.key, source.families] : null)
-        : numberAxis(rows, column, field.kind === 'flag');
-    axis = cross(axis, next);
+    const next = fieldAxis(rows, part, source);
+    axis = axis ? cross(axis, next) : next;
   }
-  return inKeyOrder(axis);
+  return axis ?? { groupOf: new Int32Array(rows.length), keys: rows.length > 0 ? [[]] : [] };
 }
 
 /** The groups of both sides together, only those in which there are rows, in the order of both. */
 export function cross(a: Axis, b: Axis): Axis {
   const width = b.keys.length;
-  const keyOf = (pair: number) => [...a.keys[Math.floor(pair / width)]!, ...b.keys[pair % width]!];
-  const pairs = new Int32Array(a.groupOf.length);
+  if (width === 1 && b.keys[0]!.length === 0) return a;
+  const pairs = new Float64Array(a.groupOf.length);
   for (let i = 0; i < pairs.length; i++) pairs[i] = a.groupOf[i]! * width + b.groupOf[i]!;
-  const { codes, found } = compact(pairs, a.keys.length * width);
-  return { groupOf: codes, keys: found.map(keyOf) };
+  const { groupOf, found } = compact(pairs, a.keys.length * width);
+  return {
+    groupOf,
+    keys: found.map((pair) => [...a.keys[Math.floor(pair / width)]!, ...b.keys[pair % width]!]),
+  };
 }
 
-/** Small numbers for whichever of `0..size` occur, rising with them. */
-export function compact(values: Int32Array, size: number): { codes: Int32Array; found: number[] } {
-  const codeOf = new Int32Array(size).fill(-1);
-  for (let i = 0; i < values.length; i++) codeOf[values[i]!] = 0;
+/** More pairs than this are found by a set, so that two long lists don't ask for the memory of their product. */
+const LISTED = 1 << 22;
+
+/** Numbers from 0 for whichever of `0..size` occur, rising with them. */
+function compact(values: Float64Array, size: number): { groupOf: Int32Array; found: number[] } {
+  const groupOf = new Int32Array(values.length);
+  if (size > LISTED) {
+    const found = [...new Set(values)].sort((a, b) => a - b);
+    const place = new Map(found.map((value, at) => [value, at]));
+    for (let i = 0; i < values.length; i++) groupOf[i] = place.get(values[i]!)!;
+    return { groupOf, found };
+  }
+  const place = new Int32Array(size);
+  for (let i = 0; i < values.length; i++) place[values[i]!] = 1;
   const found: number[] = [];
-  for (let value = 0; value < size; value++) {
-    if (codeOf[value] === 0) codeOf[value] = found.push(value) - 1;
-  }
-  const codes = new Int32Array(values.length);
-  for (let i = 0; i < values.length; i++) codes[i] = codeOf[values[i]!]!;
-  return { codes, found };
+  for (let value = 0; value < size; value++) if (place[value] === 1) place[value] = found.push(value) - 1;
+  for (let i = 0; i < values.length; i++) groupOf[i] = place[values[i]!]!;
+  return { groupOf, found };
 }
 
-function wordAxis(rows: Int32Array, column: WordColumn, roots: [field: string, Families] | null): Axis {
-  const keys: GroupValue[] = [];
-  const keyAt = new Map<GroupValue, number>();
-  const groupOfCode = new Int32Array(column.words.length).fill(-1);
-  const groupOf = new Int32Array(rows.length);
+/** A field's values as small codes: which one each row has, how many rows have each, and what each is. */
+interface Coded {
+  readonly codes: Int32Array;
+  readonly counts: Int32Array;
+  readonly keyOf: (code: number) => GroupValue;
+}
+
+function fieldAxis(rows: Int32Array, part: GroupBy, source: GroupSource): Axis {
+  const { codes, counts, keyOf } = codesOf(rows, part, source);
+  const groups = new Map<GroupValue, number[]>();
+  for (let code = 0; code < counts.length; code++) {
+    if (counts[code] === 0) continue;
+    const key = keyOf(code);
+    const members = groups.get(key);
+    if (members) members.push(code);
+    else groups.set(key, [code]);
+  }
+  const keys = inOrder([...groups.keys()]);
+  const place = new Int32Array(counts.length);
+  for (const [at, key] of keys.entries()) for (const code of groups.get(key)!) place[code] = at;
+  for (let i = 0; i < codes.length; i++) codes[i] = place[codes[i]!]!;
+  return { groupOf: codes, keys: keys.map((key) => [key]) };
+}
+
+/** How many rows have each value of a field, in the order of values. */
+export function countValues(
+  rows: Int32Array,
+  part: GroupBy,
+  source: GroupSource,
+): { value: GroupValue; plays: number }[] {
+  const { counts, keyOf } = codesOf(rows, part, source);
+  const plays = new Map<GroupValue, number>();
+  for (let code = 0; code < counts.length; code++) {
+    const count = counts[code]!;
+    if (count > 0) plays.set(keyOf(code), (plays.get(keyOf(code)) ?? 0) + count);
+  }
+  return inOrder([...plays.keys()]).map((value) => ({ value, plays: plays.get(value)! }));
+}
+
+function codesOf(rows: Int32Array, { field: key, families }: GroupBy, source: GroupSource): Coded {
+  const { field, column } = source.fieldOf(key);
+  if (column.kind === 'numbers') return numberCodes(rows, column, field.kind === 'flag');
+  const isFamily = families === true && field.kind === 'term';
+  return wordCodes(rows, column, (word) => (isFamily ? source.families.rootOf(field.key, word) : word));
+}
+
+function wordCodes(rows: Int32Array, column: WordColumn, keyOfWord: (word: string) => string): Coded {
+  const all = column.codes;
+  const codes = new Int32Array(rows.length);
+  const counts = new Int32Array(column.words.length);
   for (let i = 0; i < rows.length; i++) {
-    const code = column.codes[rows[i]!]!;
-    let group = groupOfCode[code]!;
-    if (group < 0) {
-      const word = column.words[code]!;
-      const key = code === 0 ? null : roots ? roots[1].rootOf(roots[0], word) : word;
-      group = keyAt.get(key) ?? keys.push(key) - 1;
-      keyAt.set(key, group);
-      groupOfCode[code] = group;
-    }
-    groupOf[i] = group;
+    const code = all[rows[i]!]!;
+    codes[i] = code;
+    counts[code] = counts[code]! + 1;
   }
-  return { groupOf, keys: keys.map((key) => [key]) };
+  return { codes, counts, keyOf: (code) => (code === 0 ? null : keyOfWord(column.words[code]!)) };
 }
 
-/** Whole numbers of this size have their group looked up in a list, which is much faster than in a map. */
+/** Whole numbers of this size are their own code, which is much faster than to look them up. */
 const SMALL = 1_024;
 
-function numberAxis(rows: Int32Array, column: NumberColumn, isFlag: boolean): Axis {
-  const keys: GroupValue[] = [];
-  const groupOfSmall = new Int32Array(2 * SMALL).fill(-1);
-  const groupOfOther = new Map<number, number>();
-  const groupOf = new Int32Array(rows.length);
-  const add = (value: number) => keys.push(numberKey(value, isFlag)) - 1;
+function numberCodes(rows: Int32Array, column: NumberColumn, isFlag: boolean): Coded {
+  const { values } = column;
+  const codes = new Int32Array(rows.length);
+  const codeOfOther = new Map<number, number>();
+  const others: number[] = [];
   for (let i = 0; i < rows.length; i++) {
-    const value = column.values[rows[i]!]!;
-    let group: number;
-    if (value >= -SMALL && value < SMALL && Number.isInteger(value)) {
-      group = groupOfSmall[value + SMALL]!;
-      if (group < 0) {
-        group = add(value);
-        groupOfSmall[value + SMALL] = group;
+    const value = values[rows[i]!]!;
+    const whole = value | 0;
+    if (whole === value && whole >= -SMALL && whole < SMALL) codes[i] = whole + SMALL + 1;
+    else if (!Number.isNaN(value)) {
+      let code = codeOfOther.get(value);
+      if (code === undefined) {
+        code = 2 * SMALL + others.push(value);
+        codeOfOther.set(value, code);
       }
-    } else {
-      group = groupOfOther.get(value) ?? -1;
-      if (group < 0) {
-        group = add(value);
-        groupOfOther.set(value, group);
-      }
+      codes[i] = code;
     }
-    groupOf[i] = group;
   }
-  return { groupOf, keys: keys.map((key) => [key]) };
-}
-
-export function numberKey(value: number, isFlag: boolean): GroupValue {
-  if (Number.isNaN(value)) return null;
-  return isFlag ? value === 1 : value;
-}
-
-function inKeyOrder(axis: Axis): Axis {
-  const order = axis.keys.map((_, group) => group).sort((a, b) => compareKeys(axis.keys[a]!, axis.keys[b]!));
-  const place = new Int32Array(order.length);
-  for (const [at, group] of order.entries()) place[group] = at;
-  const groupOf = axis.groupOf.map((group) => place[group]!);
-  return { groupOf, keys: order.map((group) => axis.keys[group]!) };
+  const counts = new Int32Array(2 * SMALL + 1 + others.length);
+  for (let i = 0; i < codes.length; i++) counts[codes[i]!] = counts[codes[i]!]! + 1;
+  const numberOf = (code: number) => (code <= 2 * SMALL ? code - SMALL - 1 : others[code - 2 * SMALL - 1]!);
+  return {
+    codes,
+    counts,
+    keyOf: (code) => (code === 0 ? null : isFlag ? numberOf(code) === 1 : numberOf(code)),
+  };
 }
 
 const ALPHABET = new Intl.Collator('en', { numeric: true });
+/** Of more words than this nobody reads the list, and the rules of the alphabet would take longer than the count. */
+const READABLE = 2_000;
 
-export function compareKeys(a: readonly GroupValue[], b: readonly GroupValue[]): number {
-  for (const [i, left] of a.entries()) {
-    const right = b[i]!;
-    if (left === right) continue;
-    if (left === null) return 1;
-    if (right === null) return -1;
-    if (typeof left === 'string' && typeof right === 'string') {
-      const order = ALPHABET.compare(left, right) || (left < right ? -1 : 1);
-      return order;
-    }
-    return Number(left) - Number(right);
-  }
-  return 0;
+function inOrder(keys: GroupValue[]): GroupValue[] {
+  const words = keys.length > READABLE ? () => 0 : ALPHABET.compare;
+  return keys.sort((a, b) => {
+    if (a === null) return 1;
+    if (b === null) return -1;
+    if (typeof a === 'string' && typeof b === 'string') return words(a, b) || (a < b ? -1 : 1);
+    return Number(a) - Number(b);
+  });
 }
 
 /** The rows of each group, in the order in which they came. */

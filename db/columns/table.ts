@@ -61,11 +61,13 @@ export function countTable(rows: Int32Array, request: TableRequest, source: Tabl
   const colAxis = axisOf(rows, request.cols ?? [], source);
   const both = cross(rowAxis, colAxis);
   const one: Axis = { groupOf: new Int32Array(rows.length), keys: [[]] };
+  const width = wanted.length;
+  const cellSums = source.counters.sums(rows, both.groupOf, both.keys.length, wanted);
   const groupsOf = (axis: Axis): CountedGroup[] => {
-    const sums = source.counters.sums(rows, axis.groupOf, axis.keys.length, wanted);
+    const sums = axis === both ? cellSums : sumsOfCells(cellSums, both, axis, width);
     return splitRows(rows, axis.groupOf, axis.keys.length).map((members, group) => ({
       plays: members.length,
-      sums: sums.subarray(group * wanted.length, (group + 1) * wanted.length),
+      sums: sums.subarray(group * width, (group + 1) * width),
       playIds: source.idsOf(members),
     }));
   };
@@ -83,4 +85,16 @@ export function countTable(rows: Int32Array, request: TableRequest, source: Tabl
     cols: keyed(colAxis),
     total: groupsOf(one)[0]!,
   };
+}
+
+/** Every play is in one cell, so the sums of a row, a column or all are sums of cells. */
+function sumsOfCells(cellSums: Float64Array, cells: Axis, axis: Axis, width: number): Float64Array {
+  const groupOfCell = new Int32Array(cells.keys.length);
+  for (let i = 0; i < axis.groupOf.length; i++) groupOfCell[cells.groupOf[i]!] = axis.groupOf[i]!;
+  const sums = new Float64Array(axis.keys.length * width);
+  for (let cell = 0; cell < groupOfCell.length; cell++) {
+    const at = groupOfCell[cell]! * width;
+    for (let c = 0; c < width; c++) sums[at + c] = sums[at + c]! + cellSums[cell * width + c]!;
+  }
+  return sums;
 }

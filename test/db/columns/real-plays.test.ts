@@ -64,6 +64,7 @@ describe.skipIf(!REAL_PLAYS_THERE)(
   'over the 16,124 real plays of the open 2022 data (skipped where ../shared/data is absent)',
   () => {
     const rows = REAL_PLAYS_THERE ? sourceRows() : [];
+    const rowOf = new Map(rows.map((row) => [row.id!, row]));
     const store = new ColumnStore({
       fields: BUILT_IN_FIELDS,
       terms: REAL_TERMS,
@@ -110,8 +111,9 @@ describe.skipIf(!REAL_PLAYS_THERE)(
             (cell) => JSON.stringify(cell[side]) === JSON.stringify(group.key),
           );
           expect(group.playIds).toEqual(inside.flatMap((cell) => cell.playIds).sort());
+          const members = group.playIds.map((id) => rowOf.get(id)!);
           expect([...group.sums]).toEqual(
-            NAMES.map((_, c) => inside.reduce((sum, cell) => sum + cell.sums[c]!, 0)),
+            COUNTED.map(([, of]) => members.reduce((sum, row) => sum + of(row), 0)),
           );
         }
       }
@@ -169,6 +171,42 @@ describe.skipIf(!REAL_PLAYS_THERE)(
         { seed: 20250911, numRuns: 100 },
       );
       expect(compared).toBeGreaterThan(10_000);
+    });
+
+    it('groups by several fields a side, and by fields of which nearly every play has its own value', () => {
+      const deep = store.table(asked('down = 3'), {
+        rows: [{ field: 'formation' }, { field: 'receivers' }],
+        cols: [{ field: 'coverage', families: true }, { field: 'rushers' }],
+        counters: ['attempts'],
+      });
+      const seen = new Set<string>();
+      for (const cell of deep.cells) {
+        seen.add(JSON.stringify([cell.row, cell.col]));
+        for (const id of cell.playIds) {
+          const row = rowOf.get(id)!;
+          const coverage = said(row, 'pff_passCoverage');
+          expect(cell.row).toEqual([said(row, 'offenseFormation'), said(row, 'receiverAlignment')]);
+          expect(cell.col).toEqual([
+            coverage === null ? null : coverageFamily(coverage),
+            counted(row, 'nInitialPassRushers'),
+          ]);
+        }
+      }
+      expect(seen.size).toBe(deep.cells.length);
+      expect(deep.cells.reduce((sum, cell) => sum + cell.plays, 0)).toBe(3_279);
+
+      const wide = store.table(EVERY_PLAY, {
+        rows: [{ field: 'note' }],
+        cols: [{ field: 'playNumber' }],
+        counters: ['yards'],
+      });
+      const pairs = new Set(rows.map((row) => `${row.playId} ${row.playDescription}`));
+      expect(wide.cells.length).toBe(pairs.size);
+      expect(
+        wide.cells.every((cell) =>
+          cell.playIds.every((id) => rowOf.get(id)!.playDescription === cell.row[0]),
+        ),
+      ).toBe(true);
     });
 
     it('counts every value of every field', () => {
