@@ -6,7 +6,7 @@ import { QUIET } from '../film/ffmpeg-input.ts';
 import { probeFilm } from '../film/probe.ts';
 import { runProgram } from '../film/run.ts';
 import { asProblem, checkFailed, makeReel, neededBytes, reportOf } from './reel.ts';
-import { fromEncoder, ReelFailure, targetUnwritable } from './reel-failure.ts';
+import { CANCELLED, fromEncoder, ReelFailure, targetUnwritable } from './reel-failure.ts';
 import { type PlannedSegment, planReel, type ReelPlan } from './reel-plan.ts';
 import type { PlaylistReport, ReelOptions, ReelProblem, ReelSegment } from './reel-types.ts';
 import { putFolderInPlace, putInPlace, syncFile, type WorkFolder, withWorkFolder } from './work-folder.ts';
@@ -101,6 +101,7 @@ async function cutIntoSegments(
     const path = join(folder, segmentName(segment));
     await padSegment(path);
     const probe = await probeFilm(path, { tools: options.tools, signal: options.signal });
+    if (options.signal?.aborted) throw new ReelFailure(CANCELLED);
     const frames = probe.ok ? probe.value.frames : 0;
     if (frames !== segment.frames) {
       throw checkFailed(`clip ${segment.index + 1} holds ${frames} frames instead of ${segment.frames}`);

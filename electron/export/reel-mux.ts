@@ -16,13 +16,22 @@ import type { ReelPlan } from './reel-plan.ts';
 
 const AAC_SAMPLES_PER_PACKET = 1024;
 
+function unreadable(message: string): ReelFailure {
+  return new ReelFailure({
+    code: 'reel-check-failed',
+    message: `What ffmpeg encoded can't be put together: ${message}.`,
+    kept: 'Nothing was written under the name of the export.',
+    next: 'Export again; if it stays, name another ffmpeg in TAPEBOOK_FFMPEG.',
+  });
+}
+
 /** An encoded track in a file of its own, read back packet by packet. */
 async function openTrack(path: string, kind: 'video' | 'audio') {
   const input = new Input({ source: new FilePathSource(path), formats: [MATROSKA] });
   const track = kind === 'video' ? await input.getPrimaryVideoTrack() : await input.getPrimaryAudioTrack();
-  if (!track) throw new Error(`the encoded ${kind} can't be read back`);
+  if (!track) throw unreadable(`the encoded ${kind} can't be read back`);
   const decoderConfig = await track.getDecoderConfig();
-  if (!decoderConfig) throw new Error(`the encoded ${kind} has no description`);
+  if (!decoderConfig) throw unreadable(`the encoded ${kind} has no description`);
   const sink = new EncodedPacketSink(track);
   return { input, track, decoderConfig, sink, packet: await sink.getFirstPacket() };
 }
@@ -87,7 +96,7 @@ export async function muxReel(
       const frame = Math.round(picture.packet.timestamp * fps);
       const start = plan.startsMicros[frame];
       const end = plan.startsMicros[frame + 1];
-      if (start === undefined || end === undefined) throw new Error(`the encoder wrote a frame too many`);
+      if (start === undefined || end === undefined) throw unreadable(`the encoder wrote a frame too many`);
       await addSound(start / 1e6 + 0.5);
       await pictureSource.add(
         picture.packet.clone({ timestamp: start / 1e6, duration: (end - start) / 1e6 }),

@@ -3,7 +3,7 @@ import { join, resolve } from 'node:path';
 import { fail, ok, type Result } from '../../football/result.ts';
 import { type FrameTable, rateNumber } from '../film/frame-table.ts';
 import { probeFilm } from '../film/probe.ts';
-import { ReelFailure } from './reel-failure.ts';
+import { CANCELLED, ReelFailure } from './reel-failure.ts';
 import { muxReel } from './reel-mux.ts';
 import { encodePicture, Mistimed } from './reel-picture.ts';
 import { planReel, type ReelPlan } from './reel-plan.ts';
@@ -15,7 +15,7 @@ import { putInPlace, type WorkFolder, withWorkFolder } from './work-folder.ts';
 const SOUND_SHARE = 0.05;
 const PICTURE_SHARE = 0.9;
 /** Upper estimate of what x264 writes, bits per pixel and frame, by quality; noisy turf comes near it. */
-const BITS_PER_PIXEL = { small: 0.07, standard: 0.15, fine: 0.3 } as const;
+const BITS_PER_PIXEL = { small: 0.1, standard: 0.2, fine: 0.4 } as const;
 const SMALLEST_ROOM = 2_000_000;
 
 /** Room that making a reel takes on the drive of its target: the encoded picture and the finished file lie there at once. */
@@ -91,6 +91,7 @@ export async function makeReel(
   const path = join(work.path, 'reel.mp4');
   await muxReel(plan, picture, sound, path, options.signal);
   const probe = await probeFilm(path, { tools: options.tools, signal: options.signal });
+  if (options.signal?.aborted) throw new ReelFailure(CANCELLED);
   if (!probe.ok) throw checkFailed(probe.problem.message);
   checkFrames(plan, probe.value.table);
   if (probe.value.hasAudio !== plan.hasSound) throw checkFailed('its sound is missing');
