@@ -91,15 +91,21 @@ export function offersFor(index: VocabularyIndex, draft: Draft, taken: ReadonlyS
   const { unknown } = draft;
   if (!unknown) return [];
   const { word, fields } = unknown;
-  const named = fields ? [] : nearFields(index, word);
-  if (named.length > 0) return named;
-  const near = nearEntries(index, word, fields).map((entry) => ({
-    kind: 'value' as const,
+  const valueOffer = (entry: Entry): Candidate => ({
+    kind: 'value',
     field: entry.field.key,
     value: entry.value,
     display: `${entry.field.label}: ${formatValue(entry.field, entry.value)}`,
     insert: sayEntry(index, entry, 'name'),
-  }));
+  });
+  const named = fields ? [] : nearFields(index, word);
+  if (named.length > 0) return named;
+  const near = nearEntries(index, word, fields).map(valueOffer);
+
+  // A closed field takes no new term, so it shows the ones it has.
+  const closed = (fields ?? []).filter((field) => field.closed);
+  const takes = closed.flatMap((field) => index.entriesByField.get(field.key) ?? []).map(valueOffer);
+  if (takes.length > 0) return takes;
   const numbers = numberOffers(index, word, taken);
   const likely = likelyField(word);
   const open = (fields ?? [...index.fields.values()])

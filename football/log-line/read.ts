@@ -111,6 +111,7 @@ function problemOf(token: LogToken, draft: Draft, at: number): LineProblem | nul
   const place = { token: at, at: { start: token.start, end: token.end } };
   const meanings = token.candidates.map((candidate) => candidate.display).join(' or ');
   const trouble = draft.incomplete ?? draft.trouble;
+  const canGrow = token.candidates.some(({ kind }) => kind === 'newTerm');
   switch (token.status) {
     case 'understood':
       return draft.remark ? { ...draft.remark, ...place, blocks: false } : null;
@@ -135,7 +136,9 @@ function problemOf(token: LogToken, draft: Draft, at: number): LineProblem | nul
         ...(trouble ?? {
           code: 'word-unknown',
           message: `“${token.text}” is no word of the playbook.`,
-          next: 'Choose what was meant, or add it to the playbook as a new term.',
+          next: canGrow
+            ? 'Choose what was meant, or add it to the playbook as a new term.'
+            : 'Choose what was meant.',
         }),
         ...place,
         blocks: true,

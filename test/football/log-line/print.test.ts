@@ -251,7 +251,7 @@ describe('a printed line', () => {
           values: Object.fromEntries([...values].sort()),
         });
       }),
-      { seed: 20250906, numRuns: 400 },
+      { seed: 20250906, numRuns: 200 },
     );
   });
 
@@ -261,7 +261,7 @@ describe('a printed line', () => {
         const line = printLogLine(playOf(values), by);
         expect(printLogLine(playOf(readBack(line, by).values), by)).toBe(line);
       }),
-      { seed: 1107, numRuns: 100 },
+      { seed: 1107, numRuns: 60 },
     );
   });
 });
