@@ -76,6 +76,15 @@ function safeties(call: DefenseCall, spots: Map<DefenseSlot, Spot>, look: Safety
     spots.set('SS', spot(weakSecond?.across ?? ball + w * 4.5, 6.5));
     return;
   }
+  if (call.coverage === 'Cover 1' && third && call.pressure !== 'field') {
+    // Against trips in man, the strong safety stands over the third receiver.
+    spots.set('SS', spot(third.across, call.shell === 'one-high' ? 6.5 : 11));
+    spots.set(
+      'FS',
+      call.shell === 'one-high' ? spot(middle, 12.5) : spot(clamp(middle + w * 4, -12, 12), 12),
+    );
+    return;
+  }
   if (call.shell === 'one-high') {
     const nickelComes = call.pressure === 'field';
     const down = nickelComes ? s : w;

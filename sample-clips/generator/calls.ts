@@ -5,7 +5,6 @@ export type OffenseSlot = 'QB' | 'LT' | 'LG' | 'C' | 'RG' | 'RT' | 'X' | 'Z' | '
 export type DefenseSlot = 'DEL' | 'DTL' | 'DTR' | 'DER' | 'M' | 'W' | 'N' | 'CL' | 'CR' | 'SS' | 'FS';
 
 export const LINE_SLOTS = ['LT', 'LG', 'C', 'RG', 'RT'] as const;
-export const RUSH_SLOTS = ['DEL', 'DTL', 'DTR', 'DER'] as const;
 
 export type PassConcept = 'stick' | 'smash' | 'mesh' | 'four verticals' | 'snag' | 'curl-flat';
 export type RunConcept = 'inside zone' | 'power' | 'counter';

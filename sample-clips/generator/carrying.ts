@@ -31,6 +31,6 @@ export function carrying(forwards: 1 | -1): Mind {
       me.at.across + Math.sin(best.angle) * 4,
       me.at.downfield + Math.cos(best.angle) * 4 * forwards,
     );
-    return { kind: 'run', to, speed: me.topSpeed * 0.97 };
+    return { kind: 'run', to, speed: me.topSpeed * 0.94 };
   };
 }

@@ -15,12 +15,10 @@ export type Duty =
   | { readonly kind: 'quarter'; readonly side: SideSign; readonly inside: boolean }
   | { readonly kind: 'post' };
 
-export const DEEP_KINDS: readonly Duty['kind'][] = ['third', 'half', 'quarter', 'post'];
-
 export interface CoverageLook {
   readonly strength: SideSign;
-  /** field side of the ball, 0 in the middle */
-  readonly fieldSide: SideSign | 0;
+  /** yards across of the ball */
+  readonly ball: number;
   readonly defenders: ReadonlyMap<DefenseSlot, Spot>;
   readonly eligible: ReadonlyMap<OffenseSlot, Spot>;
 }
@@ -123,9 +121,11 @@ function manDuties(call: DefenseCall, look: CoverageLook, duties: Map<DefenseSlo
   const last = left.pop();
   if (first) duties.set('CL', { kind: 'man', on: first[0] });
   if (last) duties.set('CR', { kind: 'man', on: last[0] });
-  // Receivers farthest from the ball are matched first: a linebacker is left for the back.
+  // Receivers are matched from the outside in, backs last: a linebacker is left for the back.
+  const back = (at: Spot) => (at.downfield < -3 ? 1 : 0);
   const wideFirst = left.sort(
-    (a, b) => b[1].downfield - a[1].downfield || Math.abs(b[1].across) - Math.abs(a[1].across),
+    (a, b) =>
+      back(a[1]) - back(b[1]) || Math.abs(b[1].across - look.ball) - Math.abs(a[1].across - look.ball),
   );
   const order: readonly DefenseSlot[] = ['N', 'SS', 'FS', 'W', 'M'];
   for (const [slot, at] of wideFirst) {

@@ -10,14 +10,15 @@ import { otherTeam, ROSTER } from './rosters.ts';
 import { type PlaySimulation, shotAt } from './simulation.ts';
 
 const ANGLES: readonly Angle[] = ['sideline', 'endzone'];
-const TAIL_FRAMES = 20;
+const TAIL_FRAMES = 16;
 
 /** Frames before the snap: the two cameras are never started at the same instant, so that pairing has something to do. */
 export function leadFrames(play: GamePlay, angle: Angle): number {
   const moves = !isKick(play.call) && play.call.offense.motion !== undefined;
   const kickoff = isKick(play.call) && play.call.kick === 'kickoff';
-  const base = moves ? 62 : kickoff ? 40 : 28;
-  return base + (angle === 'sideline' ? (play.playNumber * 5) % 9 : 4 + ((play.playNumber * 7) % 9));
+  const base = moves ? 62 : kickoff ? 38 : 24;
+  const sideline = base + ((play.playNumber * 5) % 9);
+  return angle === 'sideline' ? sideline : sideline + 3 + (play.playNumber % 7);
 }
 
 export function clipOf(play: GamePlay, angle: Angle): SampleClip {
@@ -98,6 +99,11 @@ function samplePlay(play: GamePlay): SamplePlay {
     carrier: playerIn(simulation, isKick(call) ? null : outcome.carrier),
     clips: ANGLES.map((angle) => clipOf(play, angle)),
   };
+}
+
+/** The text of sample-game.json. */
+export function sampleText(game: SampleGame): string {
+  return `${JSON.stringify(game, null, 2)}\n`;
 }
 
 /** The offense sees the ball on a third of the field between the hash marks; the nearest of the three names it. */

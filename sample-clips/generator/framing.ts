@@ -16,12 +16,32 @@ const OPERATORS: Readonly<Record<Angle, Operator>> = {
   endzone: { start: 7, widthYards: 46, slackBehind: 18, slackAhead: 14 },
 };
 
+/** Seen from the far end zone, the deep men stand in front: the picture is kept on the line. */
+const FROM_BEHIND_DEFENSE: Operator = { start: 3.5, widthYards: 43, slackBehind: 14, slackAhead: 18 };
+
+/** A kick to be returned is filmed wide: from the kicker to the returner, with hardly a turn of the camera. */
+const KICKOFF: Readonly<Record<Angle, Operator>> = {
+  sideline: { start: 27, widthYards: 75, slackBehind: 46, slackAhead: 42 },
+  endzone: { start: 24, widthYards: 54, slackBehind: 60, slackAhead: 60 },
+};
+const PUNT: Readonly<Record<Angle, Operator>> = {
+  sideline: { start: 14, widthYards: 64, slackBehind: 40, slackAhead: 36 },
+  endzone: { start: 10, widthYards: 52, slackBehind: 60, slackAhead: 60 },
+};
+
+function operatorFor(play: PlaySimulation, angle: Angle): Operator {
+  const flies = play.outcome.kickYards !== null && play.moments.catch !== undefined;
+  if (!flies)
+    return angle === 'endzone' && play.place.yardsToGoal < 50 ? FROM_BEHIND_DEFENSE : OPERATORS[angle];
+  return (play.cast.some((m) => m.position === 'P') ? PUNT : KICKOFF)[angle];
+}
+
 /**
  * How a camera operator frames the play: still until the ball strays, then turning slowly after it. Frames are whole
  * tenths of a yard, so that a camera at rest is at rest.
  */
 export function framingOf(play: PlaySimulation, angle: Angle): (tick: number) => Framing {
-  const operator = OPERATORS[angle];
+  const operator = operatorFor(play, angle);
   const last = play.shots.at(-1)!.tick;
   const flies = play.assignments === null;
   const downfield: number[] = [];

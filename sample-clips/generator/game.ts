@@ -4,13 +4,13 @@ import { HASH_OFFSET_YARDS } from './field.ts';
 import { playKick } from './kicks.ts';
 import { otherTeam, type TeamName } from './rosters.ts';
 import { playDown } from './scrimmage.ts';
-import type { ScriptLine } from './script.ts';
+import { callAt, type ScriptLine } from './script.ts';
 import type { PlaySimulation } from './simulation.ts';
 import { clamp } from './space.ts';
 import { TICKS_PER_SECOND } from './world.ts';
 
 /** A quarter shortened by agreement of the two staffs, as the rules allow for a scrimmage-length game. */
-export const QUARTER_SECONDS = 600;
+export const QUARTER_SECONDS = 360;
 const TRY_SPOT_YARDS = 3;
 const KICKOFF_TO_GOAL_YARDS = 65;
 
@@ -50,7 +50,7 @@ interface GameState {
   running: boolean;
 }
 
-export function isKick(call: ScrimmageCall | KickCall): call is KickCall {
+export function isKick<Down extends object>(call: Down | KickCall): call is KickCall {
   return 'kick' in call;
 }
 
@@ -79,17 +79,16 @@ export function playGame(script: readonly ScriptLine[]): GamePlay[] {
       if (quarter === 3)
         Object.assign(state, { next: 'kickoff', possession: 'Herons' satisfies TeamName, running: false });
     }
-    const situation = situationOf(state, line.call, quarter, playNumber);
-    const simulation = simulate(line.call, situation, playNumber);
+    const call = isKick(line.call) ? line.call : callAt(line.call, state.ballAcross);
+    const situation = situationOf(state, call, quarter, playNumber);
+    const simulation = simulate(call, situation, playNumber);
     const before = { ...state, score: { ...state.score } };
-    const after = isKick(line.call)
-      ? afterKick(state, line.call, simulation)
-      : afterDown(state, line.call, simulation);
+    const after = isKick(call) ? afterKick(state, call, simulation) : afterDown(state, call, simulation);
     plays.push({
       play: {
         playNumber,
         situation: { ...situation, score: before.score },
-        call: line.call,
+        call,
         simulation,
         ...after,
       },

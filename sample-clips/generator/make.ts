@@ -1,7 +1,7 @@
 import { readdirSync, statSync, unlinkSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { sampleGame } from './data.ts';
+import { sampleGame, sampleText } from './data.ts';
 import { findFfmpeg } from './encode.ts';
 import { shootFilm } from './film.ts';
 import { playGame } from './game.ts';
@@ -19,7 +19,7 @@ const only = options.includes('--plays')
 
 const plays = playGame(SCRIPT());
 const game = sampleGame(plays);
-writeFileSync(join(folder, 'sample-game.json'), `${JSON.stringify(game, null, 1)}\n`);
+writeFileSync(join(folder, 'sample-game.json'), sampleText(game));
 console.log(`sample-game.json: ${plays.length} plays`);
 
 if (!options.includes('--data')) {

@@ -18,11 +18,15 @@ export function passSet(setAt: Spot, passer: Slot): Mind {
     const job = world.blocks.get(me.slot);
     const man = job ? personAt(world, job.on) : null;
     const guard = personAt(world, passer).at;
-    if (!man || man.at.downfield > 1.2 || gapBetween(man.at, me.at) > 4.5) {
+    // First the set or the slide step that the protection asks for, then the man.
+    if (!man || world.tick < 9 || man.at.downfield > 1.2 || gapBetween(man.at, me.at) > 4.5) {
       return { kind: 'run', to: setAt, speed: 3.2, face: man?.at ?? spot(setAt.across, 5) };
     }
     if (job && world.tick >= job.shedTick) return { kind: 'run', to: man.at, speed: 2, face: man.at };
-    return { kind: 'run', to: towards(man.at, guard, 0.85), speed: me.topSpeed, face: man.at };
+    const between = towards(man.at, guard, 0.85);
+    // He gives ground and lets the rush come: whoever sets his feet on the line has lost.
+    const to = spot(between.across, Math.min(between.downfield, -1.2));
+    return { kind: 'run', to, speed: me.topSpeed, face: man.at };
   };
 }
 
@@ -185,10 +189,10 @@ function zoneSpot(look: ZoneLook, receivers: readonly Person[], me: Person): Spo
     }
     case 'curl-flat': {
       const expands = look.flats === 'expand';
-      const inside = Math.max(look.from.across * duty.side, 4);
+      const inside = look.from.across * duty.side;
       const base = expands
-        ? spot(duty.side * Math.min(inside + 5.5, 21), 5.5)
-        : spot(duty.side * Math.min(inside + 1.5, 19), 10);
+        ? spot(duty.side * Math.min(inside + clamp(12 - inside, 5.5, 7), 21), 5.5)
+        : spot(duty.side * Math.min(inside + clamp(10 - inside, 1.5, 4), 19), 10);
       const list = receivers.filter(
         (r) =>
           r.at.across * duty.side > 8 &&

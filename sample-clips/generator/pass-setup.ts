@@ -67,8 +67,11 @@ function setProtection(snap: Snap, routes: Map<OffenseSlot, RouteName>): Protect
   for (const slot of rushers) world.minds.set(slot, rush(lanes.get(slot)!, 'QB'));
   const extra = (call.fortune.blocksHold ?? 0) * TICKS_PER_SECOND;
   const crowded = rushers.length > 5 ? -0.5 : 0;
+  // A sack is one block lost: the first rusher from the edge is through when the passer is still looking.
+  const beaten = call.fortune.hold === 'sack' ? [...plan.jobs].at(random() < 0.5 ? 0 : -1)?.[0] : undefined;
   for (const [blocker, rusher] of plan.jobs) {
-    const seconds = between(random, 3, 4.4) + crowded - (call.fortune.hold === 'sack' ? 0.4 : 0);
+    const usual = between(random, 3, 4.4) + crowded;
+    const seconds = blocker === beaten ? 1.7 : usual;
     world.blocks.set(blocker, {
       on: rusher,
       style: 'pass',

@@ -1,38 +1,21 @@
-import { isRun, type OffenseSlot } from './calls.ts';
+import { isRun } from './calls.ts';
 import { carrying } from './carrying.ts';
 import { READ_SECONDS } from './concepts.ts';
-import { FIELD, HALF_WIDTH_YARDS } from './field.ts';
 import { pursue } from './minds.ts';
+import { end, finish } from './pass-outcome.ts';
 import { setUpPass } from './pass-setup.ts';
+import type { PassState } from './pass-state.ts';
 import type { Slot } from './people.ts';
 import { keySlotOf, readKey } from './reading.ts';
-import type { Route } from './routes.ts';
+import { release, scramble, throwAway } from './releasing.ts';
 import type { Snap } from './scrimmage.ts';
-import { type MomentTicks, type Outcome, type PlaySimulation, type Read, TAIL_TICKS } from './simulation.ts';
-import { gapBetween, mix, type Spot, spot, towards } from './space.ts';
-import { type Down, tackleWatch } from './tackling.ts';
-import { candidates, flightTicks, planThrow, type Throw } from './throwing.ts';
-import { ballAt, isEngaged, personAt, shoot, step, TICKS_PER_SECOND, type World } from './world.ts';
+import { type MomentTicks, type PlaySimulation, type Read, TAIL_TICKS } from './simulation.ts';
+import { gapBetween, spot, towards } from './space.ts';
+import { tackleWatch } from './tackling.ts';
+import { candidates, planThrow, type Throw } from './throwing.ts';
+import { isEngaged, personAt, shoot, step, TICKS_PER_SECOND } from './world.ts';
 
 const LAST_TICK = 285;
-const RELEASE_HEIGHT_YARDS = 2.2;
-const CATCH_HEIGHT_YARDS = 1.4;
-
-interface PassState {
-  readonly snap: Snap;
-  readonly routes: ReadonlyMap<OffenseSlot, Route>;
-  /** ticks after the snap at which the passer is set to throw */
-  readonly setTick: number;
-  read: Read | null;
-  plan: Throw | null;
-  release: number | null;
-  caught: number | null;
-  contact: number | null;
-  whistle: number | null;
-  outcome: Outcome | null;
-  watch: ((world: World) => Down | null) | null;
-  readonly crossed: Set<Slot>;
-}
 
 /** Runs a pass play from the snap to a little after the whistle. */
 export function playPass(snap: Snap): PlaySimulation {
@@ -121,113 +104,15 @@ function choose(state: PassState, read: Read): Throw | null {
 
 /** What the passer does this tick, if it is his. */
 function act(state: PassState): void {
-  const { world, call, situation } = state.snap;
+  const { world, call } = state.snap;
   if (world.ball.kind !== 'held' || world.ball.by !== 'QB' || world.carrier) return;
   if (state.plan && world.tick === state.plan.releaseTick) {
     release(state, state.plan);
     return;
   }
   const { hold } = call.fortune;
-  if (hold === 'scramble' && world.tick === 72) {
-    world.carrier = 'QB';
-    world.minds.set('QB', carrying(1));
-    state.watch = tackleWatch(situation.place.yardsToGoal, call.fortune.brokenTackles ?? 0, 1);
-  }
+  if (hold === 'scramble' && world.tick >= 66) scramble(state);
   if (hold === 'throwaway' && world.tick === 76) throwAway(state);
-}
-
-function release(state: PassState, plan: Throw): void {
-  const { world, call } = state.snap;
-  const from = personAt(world, 'QB').at;
-  const { miss, intoCoverage } = call.fortune;
-  state.release = world.tick;
-  let aim = plan.aim;
-  let arriveTick = plan.arriveTick;
-  let toHeight = CATCH_HEIGHT_YARDS;
-  if (miss) {
-    aim = spot(aim.across + miss.across, aim.downfield + miss.downfield);
-    toHeight = 0.15;
-    arriveTick += 3;
-  }
-  if (intoCoverage) {
-    const robber = robberOf(state, from, plan.aim);
-    aim = robber.aim;
-    arriveTick = world.tick + flightTicks(from, aim) + 3;
-    world.minds.set(robber.slot, (_, me) => ({
-      kind: 'run',
-      to: robber.aim,
-      speed: me.topSpeed,
-      face: from,
-    }));
-  }
-  state.plan = { ...plan, arriveTick };
-  world.ball = {
-    kind: 'flight',
-    from,
-    to: aim,
-    fromHeight: RELEASE_HEIGHT_YARDS,
-    toHeight,
-    startTick: world.tick,
-    endTick: arriveTick,
-  };
-  breakOnBall(state, aim, arriveTick);
-}
-
-/** The zone defender nearest to the throw's line, and the place where he steps into it. */
-function robberOf(state: PassState, from: Spot, to: Spot): { slot: Slot; aim: Spot } {
-  const { world, duties } = state.snap;
-  let best: { slot: Slot; aim: Spot; far: number } | null = null;
-  for (const [slot, duty] of duties) {
-    if (duty.kind === 'rush') continue;
-    const at = personAt(world, slot).at;
-    for (let share = 0.55; share <= 1; share += 0.05) {
-      const aim = mix(from, to, share);
-      const far = gapBetween(at, aim);
-      if (!best || far < best.far) best = { slot, aim, far };
-    }
-  }
-  return { slot: best!.slot, aim: best!.aim };
-}
-
-/** Everybody who can get there closes on the ball, after the time it takes to see it. */
-function breakOnBall(state: PassState, aim: Spot, arriveTick: number): void {
-  const { world, duties } = state.snap;
-  const seen = world.tick + 8;
-  for (const [slot, duty] of duties) {
-    const me = personAt(world, slot);
-    const before = world.minds.get(slot)!;
-    if (duty.kind === 'rush') continue;
-    if (duty.kind === 'man' && duty.on !== state.plan?.target && gapBetween(me.at, aim) > 8) continue;
-    if (gapBetween(me.at, aim) > 18) continue;
-    const deep =
-      duty.kind === 'third' || duty.kind === 'half' || duty.kind === 'post' || duty.kind === 'quarter';
-    const spare = state.snap.call.fortune.intoCoverage;
-    world.minds.set(slot, (w, person) => {
-      if (w.carrier) return pursue(w, person);
-      if (spare || w.tick < seen || w.tick > arriveTick + 30) return before(w, person);
-      const stop = deep && person.at.downfield > aim.downfield ? 1 : 0.5;
-      const to = towards(aim, person.at, Math.min(stop, gapBetween(aim, person.at)));
-      return { kind: 'run', to, speed: person.topSpeed * 0.86, face: aim };
-    });
-  }
-}
-
-function throwAway(state: PassState): void {
-  const { world, situation } = state.snap;
-  const from = personAt(world, 'QB').at;
-  const side = from.across < situation.ballAcross ? -1 : 1;
-  const to = spot(side * (HALF_WIDTH_YARDS + 3), 6);
-  state.release = world.tick;
-  const endTick = world.tick + flightTicks(from, to) + 6;
-  world.ball = {
-    kind: 'flight',
-    from,
-    to,
-    fromHeight: RELEASE_HEIGHT_YARDS,
-    toHeight: 0.15,
-    startTick: world.tick,
-    endTick,
-  };
 }
 
 /** What the officials see after this tick. */
@@ -307,6 +192,8 @@ function arrive(state: PassState): void {
   state.caught = world.tick;
   world.ball = { kind: 'held', by: plan.target };
   world.carrier = plan.target;
+  // Looking the ball in costs him a step.
+  receiver.velocity = spot(receiver.velocity.across * 0.75, receiver.velocity.downfield * 0.75);
   world.minds.set(plan.target, carrying(1));
   world.rails.delete(plan.target);
   state.watch = tackleWatch(situation.place.yardsToGoal, call.fortune.brokenTackles ?? 0, 1);
@@ -321,85 +208,4 @@ function intercepted(state: PassState, slot: Slot): void {
   for (const person of world.people.values())
     if (person.side === 'offense') world.minds.set(person.slot, pursue);
   state.watch = tackleWatch(situation.place.yardsToGoal, 0, -1);
-}
-
-function finish(state: PassState, result: string, airAt: Spot | null, deadAt: Spot, whistle?: number): void {
-  const { world } = state.snap;
-  state.whistle = whistle ?? world.tick;
-  for (const person of world.people.values()) world.minds.set(person.slot, () => ({ kind: 'stand' }));
-  state.outcome = {
-    ...blank(state),
-    result,
-    gain: 0,
-    airYards: airAt ? Math.round(airAt.downfield) : null,
-    deadAt,
-  };
-}
-
-function blank(state: PassState): Outcome {
-  return {
-    result: 'incomplete',
-    gain: null,
-    airYards: null,
-    target: state.release !== null ? (state.plan?.target ?? null) : null,
-    carrier: null,
-    route: state.release !== null ? (state.plan?.route ?? null) : null,
-    touchdown: false,
-    interceptedBy: null,
-    returnYards: null,
-    kickYards: null,
-    deadAt: spot(0, 0),
-    rushers: null,
-  };
-}
-
-function end(state: PassState, down: Down): void {
-  const { world, situation } = state.snap;
-  const carrier = personAt(world, world.carrier!);
-  state.contact = down.contactTick;
-  state.whistle = down.whistleTick;
-  for (const person of world.people.values())
-    if (person.slot !== carrier.slot || down.how === 'tackled')
-      world.minds.set(person.slot, () => ({ kind: 'stand' }));
-  const catchSpot = state.caught === null ? null : catchAt(state);
-  const base = { ...blank(state), deadAt: down.deadAt, touchdown: down.how === 'touchdown' };
-  if (carrier.side === 'defense') {
-    const from = Math.round(catchSpot!.downfield);
-    const stop = Math.round(down.deadAt.downfield);
-    state.outcome = {
-      ...base,
-      result: 'interception',
-      gain: 0,
-      airYards: from,
-      interceptedBy: carrier.slot as never,
-      returnYards: from - stop,
-    };
-    return;
-  }
-  const gain = down.how === 'touchdown' ? situation.place.yardsToGoal : Math.round(down.deadAt.downfield);
-  if (carrier.slot === 'QB') {
-    const scramble = state.snap.call.fortune.hold === 'scramble' && gain > 0;
-    state.outcome = {
-      ...base,
-      result: scramble ? 'scramble' : 'sack',
-      gain,
-      carrier: scramble ? 'QB' : null,
-    };
-    return;
-  }
-  state.outcome = {
-    ...base,
-    result: 'complete',
-    gain,
-    airYards: Math.min(
-      gain === situation.place.yardsToGoal ? gain : FIELD.goalToGoalYards,
-      Math.round(catchSpot!.downfield),
-    ),
-  };
-}
-
-function catchAt(state: PassState): Spot {
-  const { shots, world } = state.snap;
-  const shot = shots.find((s) => s.tick === state.caught);
-  return shot ? shot.people.get(world.carrier!)!.at : ballAt(world).at;
 }

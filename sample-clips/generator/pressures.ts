@@ -19,14 +19,6 @@ export function blitzersOf(pressure: Pressure, coverage: Coverage): readonly Def
   }
 }
 
-export const EXPECTED_RUSHERS: Readonly<Record<Pressure, number>> = {
-  'four-man rush': 4,
-  edge: 5,
-  field: 5,
-  'A-gap': 5,
-  zero: 6,
-};
-
 /** Where a rusher crosses the line of scrimmage: linemen through their gap, blitzers where the call sends them. */
 export function rushLane(
   slot: DefenseSlot,

@@ -66,6 +66,9 @@ export function protect(look: ProtectionLook): ProtectionPlan {
   return { jobs, slide: sliding ? strength : 0, sliders };
 }
 
+/** dearer than any block that a lineman can reach */
+const FREE_RUSHER_COST = 1000;
+
 /** The cheapest matching of rushers to linemen that crosses nobody; the widest of too many is left free. */
 function inOrder(
   offense: ReadonlyMap<OffenseSlot, Spot>,
@@ -74,7 +77,7 @@ function inOrder(
   let best: { cost: number; pairs: [OffenseSlot, DefenseSlot][] } = { cost: Infinity, pairs: [] };
   const choose = (lineman: number, rusher: number, cost: number, pairs: [OffenseSlot, DefenseSlot][]) => {
     if (rusher === rushers.length || lineman === LINE_SLOTS.length) {
-      const total = cost + (rushers.length - rusher) * 20;
+      const total = cost + (rushers.length - rusher) * FREE_RUSHER_COST;
       if (total < best.cost) best = { cost: total, pairs };
       return;
     }
@@ -83,7 +86,7 @@ function inOrder(
     const off = Math.abs(offense.get(slot)!.across - across);
     choose(lineman + 1, rusher + 1, cost + off * off, [...pairs, [slot, who]]);
     choose(lineman + 1, rusher, cost, pairs);
-    if (rushers.length > LINE_SLOTS.length) choose(lineman, rusher + 1, cost + 20, pairs);
+    if (rushers.length > LINE_SLOTS.length) choose(lineman, rusher + 1, cost + FREE_RUSHER_COST, pairs);
   };
   choose(0, 0, 0, []);
   return best.pairs;

@@ -58,7 +58,7 @@ export function actionOf(key: KeyDefender, from: Spot, now: Spot, duty: Duty, si
   }
   if (key === 'hook defender')
     return Math.abs(out) > Math.max(2.5, back * 0.8) ? 'expands' : back > 2.2 ? 'drops' : 'squats';
-  if (out > 1.4 && out > back * 0.5) return 'expands';
+  if (out > 1.4 && out > back * 0.8) return 'expands';
   if (back > 2.2) return 'drops';
   return out < -1.4 ? 'stays inside' : 'squats';
 }

@@ -6,22 +6,21 @@ import { clamp, gapBetween, type SideSign, type Spot, spot } from './space.ts';
  * The depth in yards at which each route makes its break (the route's last change of direction but one for those that
  * come back). Common practice, no source: staffs differ by a yard or two.
  */
-export const BREAK_DEPTH_YARDS: Readonly<Partial<Record<RouteName, number>>> = {
+const BREAK_DEPTH_YARDS = {
   stick: 5.5,
   flat: 2,
   hitch: 6,
   corner: 11,
-  shallow: 5.5,
   in: 12,
   snag: 5.5,
   curl: 12,
   post: 12,
   slant: 3,
-};
+} as const;
 
 /** Landmarks of vertical routes, yards from the field's middle: just outside the hash, and five from the sideline. */
-export const SEAM_LANDMARK_YARDS = HASH_OFFSET_YARDS + 1;
-export const GO_LANDMARK_YARDS = HALF_WIDTH_YARDS - 5;
+const SEAM_LANDMARK_YARDS = HASH_OFFSET_YARDS + 1;
+const GO_LANDMARK_YARDS = HALF_WIDTH_YARDS - 5;
 
 export interface Route {
   readonly name: RouteName;
@@ -62,22 +61,22 @@ export function routeOf(name: RouteName, look: Look): Route {
   switch (name) {
     case 'stick':
       return man
-        ? made([stem(5.5), spot(out(9), 5.2)], 1, 2.2, false)
-        : made([stem(5.5), spot(out(1.2), 5)], 1, 1, true);
+        ? made([stem(BREAK_DEPTH_YARDS.stick), spot(out(9), 5.2)], 1, 2.2, false)
+        : made([stem(BREAK_DEPTH_YARDS.stick), spot(out(1.2), 5)], 1, 1, true);
     case 'hitch':
-      return made([stem(6), spot(from.across - side * 0.6, 5)], 1, 0.9, true);
+      return made([stem(BREAK_DEPTH_YARDS.hitch), spot(from.across - side * 0.6, 5)], 1, 0.9, true);
     case 'curl':
-      return made([stem(12), spot(from.across - side * 1.6, 10.4)], 1, 1.6, true);
+      return made([stem(BREAK_DEPTH_YARDS.curl), spot(from.across - side * 1.6, 10.4)], 1, 1.6, true);
     case 'snag': {
-      const sit = spot(from.across - side * 4.2, 5.5);
+      const sit = spot(from.across - side * 4.2, BREAK_DEPTH_YARDS.snag);
       return man
         ? made([stem(1), sit, spot(sit.across + side * 5, 5.2)], 2, 1.8, false)
         : made([stem(1), sit, spot(sit.across + side * 0.9, 5.2)], 2, 0.6, true);
     }
     case 'slant':
-      return made([stem(3), spot(from.across - side * 11, 9)], 1, 3.2, false);
+      return made([stem(BREAK_DEPTH_YARDS.slant), spot(from.across - side * 11, 9)], 1, 3.2, false);
     case 'flat':
-      return made([spot(from.across + side * 1, 2), spot(out(11), 3.6)], 1, 4.5, false);
+      return made([spot(from.across + side * 1, BREAK_DEPTH_YARDS.flat), spot(out(11), 3.6)], 1, 4.5, false);
     case 'arrow':
       return made([spot(from.across + side * 1, 1.2), spot(out(9), 4)], 1, 4, false);
     case 'swing': {
@@ -85,11 +84,11 @@ export function routeOf(name: RouteName, look: Look): Route {
       return made([turn, spot(clamp(ball + side * 12, -SIDELINE_ROOM, SIDELINE_ROOM), 1.5)], 1, 4.5, false);
     }
     case 'corner':
-      return made([stem(11), spot(out(9), 20)], 1, 5.2, false);
+      return made([stem(BREAK_DEPTH_YARDS.corner), spot(out(9), 20)], 1, 5.2, false);
     case 'post':
-      return made([stem(12), spot(from.across - side * 8, 27)], 1, 5, false);
+      return made([stem(BREAK_DEPTH_YARDS.post), spot(from.across - side * 8, 27)], 1, 5, false);
     case 'in':
-      return made([stem(12), spot(from.across - side * 18, 12.3)], 1, 3.2, false);
+      return made([stem(BREAK_DEPTH_YARDS.in), spot(from.across - side * 18, 12.3)], 1, 3.2, false);
     case 'shallow': {
       const depth = look.over ? 6 : 5;
       const meet = spot(ball + side * 0.6, depth);

@@ -126,7 +126,8 @@ function setUpRun(snap: Snap): RunPlan {
         turn: job.turn,
         shedTick: Math.round(seconds * TICKS_PER_SECOND),
       });
-    world.minds.set(slot, after(line ? 1 : 3, runBlock(job.via, hole)));
+    const block = after(line ? 1 : 3, runBlock(job.via, hole));
+    world.minds.set(slot, line && concept === 'inside zone' ? zoneStep(to, block) : block);
   }
   setPasser(snap, plan);
   world.rails.set('F', {
@@ -150,6 +151,15 @@ function setUpRun(snap: Snap): RunPlan {
     world.blocks.delete(man.slot);
   }
   return plan;
+}
+
+/** Zone blocking starts with the same step to the play side by all five. */
+function zoneStep(to: number, then: Mind): Mind {
+  return (world, me) => {
+    if (world.tick > 8) return then(world, me);
+    const next = spot(me.at.across + to * 2, me.at.downfield);
+    return { kind: 'run', to: next, speed: 3, face: spot(me.at.across, 9) };
+  };
 }
 
 function setPasser(snap: Snap, plan: RunPlan): void {

@@ -93,7 +93,7 @@ function climb(look: RunLook, jobs: Map<OffenseSlot, RunJob>, blockers: readonly
     const nearest = backers
       .map((d) => ({ d, far: Math.abs(look.defense.get(d)!.across - from.across - look.to) }))
       .sort((a, b) => a.far - b.far)[0];
-    if (!nearest) {
+    if (!nearest || nearest.far > 4) {
       const help = FRONT_FOUR.map((d) => ({
         d,
         far: Math.abs(look.defense.get(d)!.across - from.across),

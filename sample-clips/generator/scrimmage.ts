@@ -41,6 +41,8 @@ export function playDown(call: ScrimmageCall, situation: Situation): PlaySimulat
 
 function readyToSnap(call: ScrimmageCall, situation: Situation): Snap {
   const { ballAcross } = situation;
+  if (call.defense.pressure === 'field' && fieldSideOf(ballAcross) !== call.offense.strength)
+    throw new RangeError('a field pressure comes from the wide side, and the nickel stands to the strength');
   const random = seeded(situation.seed);
   const lineup = lineUp(call.offense, ballAcross);
   const defense = alignDefense(call.defense, lineup.spots, call.offense.strength, ballAcross);
@@ -49,7 +51,7 @@ function readyToSnap(call: ScrimmageCall, situation: Situation): Snap {
   );
   const duties = dutiesOf(call.defense, {
     strength: call.offense.strength,
-    fieldSide: fieldSideOf(ballAcross),
+    ball: ballAcross,
     defenders: defense,
     eligible,
   });

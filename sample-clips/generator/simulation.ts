@@ -54,7 +54,7 @@ export interface Outcome {
   readonly carrier: Slot | null;
   readonly route: RouteName | null;
   readonly touchdown: boolean;
-  readonly interceptedBy: DefenseSlot | null;
+  readonly interceptedBy: Slot | null;
   readonly returnYards: number | null;
   readonly kickYards: number | null;
   /** where the ball is dead, as the offense of the snap sees it */

@@ -31,7 +31,3 @@ export function mix(a: Spot, b: Spot, share: number): Spot {
 export function clamp(value: number, low: number, high: number): number {
   return Math.min(high, Math.max(low, value));
 }
-
-export function signOf(value: number): SideSign {
-  return value < 0 ? -1 : 1;
-}
