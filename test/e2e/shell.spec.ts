@@ -97,20 +97,20 @@ test.describe('the desktop shell on a real runtime', () => {
 
   test('logs a play by keyboard, asks for it, and plays it', async () => {
     await page.press('Control+2');
-    await page.shows('Play 27 of 52');
+    await page.shows('Play 35 of 64');
     await page.press('Escape');
     await page.press('/');
-    await page.type('us q3 10:00 -35 m kickoff touchback k65');
+    await page.type('us q3 6:00 -35 m kickoff returned k62 ret16');
     await page.press('Enter');
-    await page.shows('Play 28 of 52');
-    await page.type('11 trips c:power over c4 base run ru g2 b21');
+    await page.shows('Play 36 of 64');
+    await page.type('12 ace c:inside-zone over sky base run ru g2 b32');
     await page.press('Enter');
-    await page.shows('Play 29 of 52');
+    await page.shows('Play 37 of 64');
     await page.press('Escape');
     await page.press('Control+3');
     await page.shows('The same as text');
     await page.press('/');
-    await page.type("playNumber = 28 AND coverage = 'Cover 4'");
+    await page.type("playNumber = 36 AND coverage = 'Cover 3 sky'");
     await page.press('Control+Enter');
     await page.shows('1 play');
     await page.press('Enter');
