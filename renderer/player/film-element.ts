@@ -1,5 +1,5 @@
 import videojs from 'video.js';
-import { clampFrame, type FrameTimes, middleMicros, nearestFrame } from './frame-times.ts';
+import { clampFrame, type FrameTimes, nearestFrame, seekMicros } from './frame-times.ts';
 
 type Player = ReturnType<typeof videojs>;
 
@@ -152,7 +152,7 @@ export class FilmElement {
     }
     this.seeking = true;
     this.sought = this.wanted;
-    this.video.currentTime = (middleMicros(this.times, this.wanted) + this.offsetMicros) / 1e6;
+    this.video.currentTime = (seekMicros(this.times, this.wanted) + this.offsetMicros) / 1e6;
   }
 
   private sought: number | null = null;

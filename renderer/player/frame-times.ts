@@ -33,12 +33,32 @@ export function startMicros(times: FrameTimes, frame: number): number {
   return times.ptsMicros[clampFrame(times, frame)] ?? 0;
 }
 
-/** Half way between a frame's start and the next one's: the time to seek to, since edges miss. */
+/** How far the order in which frames are stored can differ from the order in which they are shown (H.264 allows 16). */
+const REORDER = 16;
+
+function gapMicros(times: FrameTimes, frame: number): number {
+  const start = times.ptsMicros[frame];
+  const next = times.ptsMicros[frame + 1];
+  return start === undefined || next === undefined ? 1e6 / (times.fps || 30) : next - start;
+}
+
+/** Half way between a frame's start and the next one's. */
 export function middleMicros(times: FrameTimes, frame: number): number {
   const at = clampFrame(times, frame);
-  const start = times.ptsMicros[at] ?? 0;
-  const next = times.ptsMicros[at + 1] ?? start + 1e6 / (times.fps || 30);
-  return start + (next - start) / 2;
+  return (times.ptsMicros[at] ?? 0) + gapMicros(times, at) / 2;
+}
+
+/**
+ * The time to seek to so that the frame is shown: its middle, since edges miss. Where frames stand for unequal times a
+ * browser may take a frame to last as long as another one stored near it (Chromium: by storage order, seen at key
+ * frames), so the smallest gap around is what counts.
+ */
+export function seekMicros(times: FrameTimes, frame: number): number {
+  const at = clampFrame(times, frame);
+  let least = gapMicros(times, at);
+  for (let near = at - REORDER; near <= at + REORDER; near++)
+    if (near >= 0 && near < times.ptsMicros.length - 1) least = Math.min(least, gapMicros(times, near));
+  return (times.ptsMicros[at] ?? 0) + Math.max(least / 2, gapMicros(times, at) / 16);
 }
 
 /** The frame shown a number of seconds after (or before) another one. */

@@ -12,6 +12,7 @@ export const keys = {
   library: ['library'] as const,
   vocabulary: ['vocabulary'] as const,
   metrics: ['metrics'] as const,
+  settings: ['settings'] as const,
   games: ['games'] as const,
   plays: (gameId: string) => ['plays', gameId] as const,
   playsById: (playIds: readonly string[]) => ['playsById', ...playIds] as const,

@@ -18,6 +18,7 @@ export const service = {
     const metrics = await answer(api.metrics.$get());
     return metrics.map(({ per, ...metric }) => (per === null ? metric : { ...metric, per }));
   },
+  settings: () => answer(api.settings.$get()),
   games: () => answer(api.games.$get()),
   plays: (gameId: string) => answer(api.games[':gameId'].plays.$get({ param: { gameId } })),
   playsById: (playIds: readonly string[]) =>

@@ -18,7 +18,7 @@ function takeJob(job: JobView): void {
 
 /** What each kind of change makes stale. */
 const STALE: Readonly<Record<Exclude<ServiceEvent['type'], 'plays' | 'job'>, readonly string[]>> = {
-  playbook: ['vocabulary', 'numbers'],
+  playbook: ['vocabulary', 'numbers', 'settings', 'metrics'],
   games: ['games', 'library'],
   films: ['films', 'games', 'plays', 'playsById', 'library'],
   cutups: ['cutups', 'library'],

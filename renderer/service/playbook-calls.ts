@@ -1,4 +1,5 @@
 import type { PlayerView, ReadRuleView } from '../../electron/service/views.ts';
+import type { SuccessVariant } from '../../football/metrics/settings.ts';
 import { answer, api } from './api.ts';
 
 export interface TermChange {
@@ -26,6 +27,11 @@ const toSend = ({ aliases, ...change }: TermChange) => ({
 
 /** Gestures on the playbook. */
 export const playbookCalls = {
+  changeSettings: (change: {
+    readonly success?: SuccessVariant;
+    readonly explosiveRunYards?: number;
+    readonly explosivePassYards?: number;
+  }) => answer(api.settings.$post({ json: change })),
   addField: (field: NewField) => answer(api.fields.$post({ json: field })),
   addTerm: (field: string, name: string, more: Omit<TermChange, 'name' | 'removed'>) =>
     answer(api.terms.$post({ json: { field, name, ...toSend(more) } })),

@@ -9,6 +9,8 @@ export const useVocabulary = () => useQuery({ queryKey: keys.vocabulary, queryFn
 
 export const useMetrics = () => useQuery({ queryKey: keys.metrics, queryFn: service.metrics });
 
+export const useSettings = () => useQuery({ queryKey: keys.settings, queryFn: service.settings });
+
 export const useGames = () => useQuery({ queryKey: keys.games, queryFn: service.games });
 
 export const useFilms = () => useQuery({ queryKey: keys.films, queryFn: service.films });

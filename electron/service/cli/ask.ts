@@ -1,8 +1,10 @@
 import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import { formatMetric, metricOf } from '../../../football/metrics/definitions.ts';
+import { settingInWords } from '../../../football/metrics/settings.ts';
 import { table } from '../actions/answers.ts';
 import { cutupByName, cutups, makeCutup } from '../actions/cutups.ts';
+import { settings } from '../actions/settings.ts';
 import { exportCutup } from '../film/export-cutup.ts';
 import type { Angle, TableRow } from '../views.ts';
 import { type CommonOptions, common, type Done, list, looking, withStation } from './common.ts';
@@ -69,6 +71,13 @@ export function askCommands(program: Command, done: Done): void {
               ],
             );
           });
+          const chosen = settings(station);
+          for (const choice of new Set(answer.metrics.map((key) => metricOf(key)?.setting))) {
+            if (choice)
+              output.say(
+                `${choice === 'success' ? 'Success' : 'Explosive'}: ${settingInWords(choice, chosen)}.`,
+              );
+          }
           return 0;
         }),
     );

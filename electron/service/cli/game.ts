@@ -2,11 +2,18 @@ import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import { EXPECTED_POINTS_CAUTION } from '../../../football/expected-points/model.ts';
 import { METRICS } from '../../../football/metrics/definitions.ts';
+import {
+  explosiveInWords,
+  SUCCESS_VARIANTS,
+  type SuccessVariant,
+  successInWords,
+} from '../../../football/metrics/settings.ts';
 import { addExpectedPoints } from '../actions/expected-points-sheet.ts';
 import { audit, box, situations } from '../actions/game-book.ts';
 import { gameOrProblem } from '../actions/games.ts';
+import { changeSettings, type SettingsChange, settings } from '../actions/settings.ts';
 import { boxLines } from './box-lines.ts';
-import { type CommonOptions, common, type Done, looking } from './common.ts';
+import { type CommonOptions, common, type Done, looking, wholeNumber, withStation } from './common.ts';
 import { asColumns, makeOutput } from './output.ts';
 
 export function gameCommands(program: Command, done: Done): void {
@@ -71,6 +78,33 @@ export function gameCommands(program: Command, done: Done): void {
         );
         return 0;
       }),
+    );
+
+  common(
+    program
+      .command('settings')
+      .description('show or change how numbers are made: success variant, explosive yards'),
+  )
+    .option('--success <variant>', `one of ${SUCCESS_VARIANTS.join(', ')}`)
+    .option('--explosive-run <yards>', 'a run of so many yards is explosive', wholeNumber('The yards'))
+    .option('--explosive-pass <yards>', 'a pass of so many yards is explosive', wholeNumber('The yards'))
+    .action(
+      (options: CommonOptions & { success?: string; explosiveRun?: number; explosivePass?: number }) => {
+        const change: SettingsChange = {
+          ...(options.success === undefined ? {} : { success: options.success as SuccessVariant }),
+          ...(options.explosiveRun === undefined ? {} : { explosiveRunYards: options.explosiveRun }),
+          ...(options.explosivePass === undefined ? {} : { explosivePassYards: options.explosivePass }),
+        };
+        const isChange = Object.keys(change).length > 0;
+        return (isChange ? withStation : looking)(options, done, (station, output) => {
+          const now = isChange ? changeSettings(station, change) : settings(station);
+          output.print(now, () => [
+            `Success: ${successInWords(now.success)}.`,
+            `Explosive: ${explosiveInWords(now)}.`,
+          ]);
+          return 0;
+        });
+      },
     );
 
   program

@@ -1,6 +1,7 @@
 import { Hono } from 'hono';
 import { z } from 'zod';
 import { METRICS } from '../../../football/metrics/definitions.ts';
+import { SUCCESS_VARIANTS, settingInWords } from '../../../football/metrics/settings.ts';
 import { addGame, games } from '../actions/games.ts';
 import { libraryView } from '../actions/library.ts';
 import {
@@ -11,6 +12,7 @@ import {
   setReadRule,
   vocabularyView,
 } from '../actions/playbook.ts';
+import { changeSettings, settings } from '../actions/settings.ts';
 import type { Station } from '../station.ts';
 import { json } from './shapes.ts';
 
@@ -33,20 +35,32 @@ export function playbookRoutes(station: Station) {
   return new Hono()
     .get('/library', (c) => c.json(libraryView(station)))
     .get('/vocabulary', (c) => c.json(vocabularyView(station)))
-    .get('/metrics', (c) =>
-      c.json(
-        METRICS.map(({ key, name, kind, formula, per, unit, decimals, source, caution }) => ({
+    .get('/metrics', (c) => {
+      const chosen = settings(station);
+      return c.json(
+        METRICS.map(({ key, name, kind, formula, per, unit, decimals, source, caution, setting }) => ({
           key,
           name,
           kind,
-          formula,
+          // the choice in use stands wherever the definition does
+          formula: setting ? `${formula} (${settingInWords(setting, chosen)})` : formula,
           per: per ?? null,
           unit,
           decimals,
           source,
           caution,
         })),
-      ),
+      );
+    })
+    .get('/settings', (c) => c.json(settings(station)))
+    .post(
+      '/settings',
+      json({
+        success: z.enum(SUCCESS_VARIANTS).optional(),
+        explosiveRunYards: z.number().int().min(1).max(99).optional(),
+        explosivePassYards: z.number().int().min(1).max(99).optional(),
+      }),
+      (c) => c.json(changeSettings(station, clean(c.req.valid('json')))),
     )
     .get('/games', (c) => c.json(games(station)))
     .post(
