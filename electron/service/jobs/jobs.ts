@@ -76,16 +76,17 @@ export class Jobs {
   }
 
   cancel(jobId: string): JobView {
-    const job = this.running.get(jobId);
-    if (job) job.abort.abort();
-    else if (this.must(jobId).state === 'waiting') this.save(jobId, { state: 'cancelled' });
+    const { state } = this.must(jobId);
+    this.running.get(jobId)?.abort.abort();
+    if (state === 'waiting') this.save(jobId, { state: 'cancelled' });
     return this.must(jobId);
   }
 
   /** Takes up a job that was cancelled, failed or cut off. */
   resume(jobId: string): JobView {
     const job = this.must(jobId);
-    if (this.running.has(jobId) || job.state === 'done') return job;
+    const running = this.running.get(jobId);
+    if (job.state === 'done' || (running && !running.abort.signal.aborted)) return job;
     this.save(jobId, { state: 'waiting', problem: null });
     this.enqueue(jobId, job.kind);
     return this.must(jobId);
@@ -111,16 +112,18 @@ export class Jobs {
   private enqueue(id: string, kind: string): void {
     const abort = new AbortController();
     const before = this.queues.get(kind) ?? Promise.resolve();
-    const done = before.then(() => this.run(id, abort)).finally(() => this.running.delete(id));
+    const done = before
+      .then(() => this.run(id, abort))
+      .finally(() => {
+        // a job that was taken up again while it was being called off runs anew under the same id
+        if (this.running.get(id)?.abort === abort) this.running.delete(id);
+      });
     this.running.set(id, { abort, done });
     this.queues.set(kind, done);
   }
 
   private async run(id: string, abort: AbortController): Promise<void> {
-    if (abort.signal.aborted) {
-      if (abort.signal.reason !== 'closing') this.save(id, { state: 'cancelled' });
-      return;
-    }
+    if (abort.signal.aborted) return;
     const row = this.row(id);
     const work = row ? this.kinds.get(row.kind) : undefined;
     if (!row || !work) return;
