@@ -2,6 +2,7 @@
 
 import { type FieldDefinition, PLAY_COLUMN_KEYS } from '../../football/vocabulary/fields.ts';
 import { snakeCase } from '../journal/entities.ts';
+import { DRIVE_SQL } from './drives.ts';
 
 export type SqlParam = string | number;
 
@@ -41,8 +42,9 @@ function tagValue(field: FieldDefinition): { value: string; joins: string } {
   }
 }
 
-/** @throws Error for a field that has no place in the tables */
+/** A drive stands in a table that `layOutDrives` fills. @throws Error for a field that has no place in the tables */
 export function fieldSql(field: FieldDefinition): FieldSql {
+  if (field.key === 'drive') return { sql: DRIVE_SQL, params: [] };
   const column =
     field.home === 'play'
       ? PLAY_COLUMNS.get(field.key)

@@ -24,6 +24,7 @@ import {
 } from '../../football/question/vocabulary.ts';
 import { ProblemError } from '../../football/result.ts';
 import type { FieldDefinition } from '../../football/vocabulary/fields.ts';
+import { DRIVE_SQL, layOutDrives } from './drives.ts';
 import { type FieldSql, fieldSql, type SqlParam } from './field-sql.ts';
 
 export interface SqlText {
@@ -42,7 +43,7 @@ interface Scope {
 }
 
 /**
- * The condition of a question over `plays p JOIN games g`.
+ * The condition of a question over `plays p JOIN games g`; one about drives needs `layOutDrives` before.
  * @throws ProblemError where the question doesn't fit the fields, see `checkQuestion`
  */
 export function toSql(question: Question, vocabulary: SqlVocabulary): SqlText {
@@ -59,6 +60,7 @@ export function toSql(question: Question, vocabulary: SqlVocabulary): SqlText {
 /** The ids of the plays that a question finds, in the order of play. @throws ProblemError as `toSql` */
 export function findPlayIds(db: Database, question: Question, vocabulary: SqlVocabulary): string[] {
   const where = toSql(question, vocabulary);
+  if (where.sql.includes(DRIVE_SQL)) layOutDrives(db);
   const select = `SELECT p.id FROM plays p JOIN games g ON g.id = p.game_id AND g.removed = 0
     WHERE p.removed = 0 AND (${where.sql}) ORDER BY g.season, g.date, g.id, p.play_number, p.id`;
   return db

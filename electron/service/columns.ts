@@ -1,10 +1,10 @@
 import { ColumnStore } from '../../db/columns/column-store.ts';
 import type { Edit } from '../../db/journal/edit.ts';
 import type { Library } from '../../db/library.ts';
+import { withDrives } from '../../db/question/drives.ts';
 import { listGames } from '../../db/repositories/games.ts';
 import { loadPlays, loadPlaysById } from '../../db/repositories/play-records.ts';
 import { readSetting } from '../../db/repositories/vocabulary.ts';
-import { drivesOf } from '../../football/drives/drives.ts';
 import { COUNTERS } from '../../football/metrics/facts.ts';
 import { gameFacts } from '../../football/metrics/game-facts.ts';
 import { DEFAULT_METRIC_SETTINGS, type MetricSettings } from '../../football/metrics/settings.ts';
@@ -80,12 +80,4 @@ export class PlayColumns {
     for (const play of withDrives(plays)) this.store.set(play);
     this.facts = new Map();
   }
-}
-
-/** Numbers of drives are worked out where they are not recorded. */
-function withDrives(plays: readonly PlayRecord[]): PlayRecord[] {
-  const drives = drivesOf(plays);
-  return plays.map((play) =>
-    play.drive === null ? { ...play, drive: drives.get(play.playId) ?? null } : play,
-  );
 }

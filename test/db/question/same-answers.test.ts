@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { ColumnStore } from '../../../db/columns/column-store.ts';
+import { withDrives } from '../../../db/question/drives.ts';
 import { findPlayIds } from '../../../db/question/sql.ts';
 import { loadPlays } from '../../../db/repositories/play-records.ts';
 import type { PlayRecord } from '../../../football/play.ts';
@@ -21,7 +22,7 @@ const GAMES = db.prepare('SELECT id AS gameId, title, season, date FROM games').
   season: number;
   date: string | null;
 }[];
-const plays = loadPlays(db).map((play) => play.record);
+const plays = withDrives(loadPlays(db).map((play) => play.record));
 
 function storeOf(records: readonly PlayRecord[]): ColumnStore {
   const store = new ColumnStore(vocabulary);

@@ -2,14 +2,20 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'no
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { gunzipSync } from 'node:zlib';
+import fc from 'fast-check';
 import Papa from 'papaparse';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createLibrary } from '../../../db/library.ts';
+import { findPlayIds } from '../../../db/question/sql.ts';
 import { table } from '../../../electron/service/actions/answers.ts';
 import { importSheet } from '../../../electron/service/actions/sheets/import.ts';
 import type { SheetMap } from '../../../electron/service/actions/sheets/mapping.ts';
 import { openSheet } from '../../../electron/service/actions/sheets/preview.ts';
 import { Station } from '../../../electron/service/station.ts';
+import type { QuestionValue } from '../../../football/question/ast.ts';
+import { printQuestion } from '../../../football/question/print.ts';
+import type { FieldDefinition } from '../../../football/vocabulary/fields.ts';
+import { anyQuestion } from '../../football/question/any-question.ts';
 
 /** 16,124 run and pass plays of a professional season's first nine weeks; see shared/data/README.md for its source. */
 const DATA = '../shared/data/bdb2025_2022_plays.csv.gz';
@@ -50,6 +56,15 @@ const OUR_FORMATION: Row = {
   I_FORM: 'I',
   JUMBO: 'jumbo',
   WILDCAT: 'wildcat',
+};
+const OUR_CONCEPT: Row = {
+  'OUTSIDE ZONE': 'outside zone',
+  'INSIDE ZONE': 'inside zone',
+  POWER: 'power',
+  COUNTER: 'counter',
+  DRAW: 'draw',
+  SNEAK: 'sneak',
+  TRAP: 'trap',
 };
 const named = (names: Row, text: string): string | null => (text === 'NA' ? null : (names[text] ?? text));
 
@@ -113,6 +128,7 @@ describe.skipIf(!here)(
     });
 
     const keys: Record<string, (row: Row) => string | number | null> = {
+      concept: (r) => named(OUR_CONCEPT, r.pff_runConceptPrimary ?? 'NA'),
       coverage: (r) => named(OUR_COVERAGE, r.pff_passCoverage ?? 'NA'),
       formation: (r) => named(OUR_FORMATION, r.offenseFormation ?? 'NA'),
       receivers: (r) => named({}, r.receiverAlignment ?? 'NA'),
@@ -123,6 +139,8 @@ describe.skipIf(!here)(
 
     it.each([
       ['coverage', null, ''],
+      ['concept', 'down', ''],
+      ['concept', 'coverage', ''],
       ['formation', null, ''],
       ['coverage', 'down', ''],
       ['formation', 'coverage', ''],
@@ -174,6 +192,30 @@ describe.skipIf(!here)(
         }
       },
     );
+
+    it('finds the same plays in SQLite as in the columns, drives included, whatever the question', () => {
+      const { fields, terms } = station.vocabulary();
+      const asked =
+        'game,drive,playNumber,quarter,possession,down,distance,formation,receivers,concept,coverage,playKind,result,gain,airYards';
+      const chosen = asked.split(',').map((key) => fields.get(key)!);
+      const columns = station.columns();
+      const all = columns.playIds({ kind: 'group', combinator: 'and', rules: [] });
+      const values = (field: FieldDefinition): fc.Arbitrary<QuestionValue> =>
+        fc.nat(all.length - 1).map((i) => {
+          const value = columns.valueOf(all[i]!, field.key);
+          return value ?? (field.kind === 'number' ? 0 : 'nothing like it');
+        });
+      let told = 0;
+      for (const question of fc.sample(anyQuestion(chosen, values), { seed: 20250920, numRuns: 100 })) {
+        const found = columns.playIds(question);
+        expect(
+          findPlayIds(station.library.db, question, { fields: fields.all, terms }),
+          printQuestion(question),
+        ).toEqual(found);
+        if (found.length > 0 && found.length < all.length) told += 1;
+      }
+      expect(told).toBeGreaterThan(40);
+    }, 120_000);
 
     it('changes nothing when the same sheet comes again', async () => {
       const before = station.library.journal.nextUndo()?.label;
