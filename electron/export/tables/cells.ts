@@ -6,7 +6,8 @@ export interface Table {
   readonly rows: readonly (readonly Cell[])[];
 }
 
-const FORMULA_START = /^[=+\-@\t\r\n\uFF1D\uFF0B\uFF0D\uFF20]/;
+/** A formula, also one that is made harmless already: it gets another apostrophe, so that one comes off again. */
+const FORMULA_START = /^'*[=+\-@\t\r\n\uFF1D\uFF0B\uFF0D\uFF20]/;
 
 /** A spot, or a plain number as people write it: nothing a spreadsheet could run. */
 const HARMLESS = /^[+-]\d+(\.\d+)?$/;
