@@ -112,16 +112,23 @@ async function killAgainAndAgain(lane: { seed: number }): Promise<{ kills: numbe
   for (; kills < KILLS_PER_LANE; kills += 1) {
     const running = await start(path);
     const dead = new Promise((resolve) => running.child.once('exit', (_, signal) => resolve(signal)));
-    let tell = () => {};
-    const first = new Promise<void>((resolve) => {
-      tell = resolve;
+    // counted in acknowledgements and not in time, so that a slow machine is killed as deep in its work as a fast one
+    let left = random() < 0.8 ? 1 + Math.floor(random() * 6) : 0;
+    let enough = () => {};
+    const acknowledged = new Promise<void>((resolve) => {
+      enough = resolve;
     });
+    const tell = () => {
+      left -= 1;
+      if (left <= 0) enough();
+    };
+    if (left === 0) enough();
     const work = playIds
       .slice(0, 1 + Math.floor(random() * 3))
       .map((id) => tagOn(running, id, promises.get(id)!, () => String(++count), tell));
-    // a start is slow: most kills come when tags are flowing, some before the first one is in
-    if (random() < 0.8) await Promise.race([first, dead]);
-    await new Promise((wait) => setTimeout(wait, random() * 80));
+    // most kills come when tags are flowing, some before the first one is in
+    await Promise.race([acknowledged, dead]);
+    await new Promise((wait) => setTimeout(wait, random() * 40));
     running.child.kill('SIGKILL');
     expect(await dead).toBe('SIGKILL');
     for (const stored of await Promise.all(work)) tags += stored;
@@ -148,6 +155,6 @@ describe('the service killed in the midst of logging', () => {
     const lanes = await Promise.all(LANES.map(killAgainAndAgain));
     expect(lanes.reduce((sum, lane) => sum + lane.kills, 0)).toBeGreaterThanOrEqual(50);
     // the kills came while tags were coming in
-    expect(lanes.reduce((sum, lane) => sum + lane.tags, 0)).toBeGreaterThan(100);
+    expect(lanes.reduce((sum, lane) => sum + lane.tags, 0)).toBeGreaterThan(80);
   }, 300_000);
 });
