@@ -309,31 +309,3 @@ describe('the staff’s own playbook', () => {
     });
   });
 });
-
-describe('speed', () => {
-  const syllables = ['ra', 'zo', 'min', 'ket', 'bal', 'dor', 'fex', 'lun', 'pim', 'sta'];
-  const names = Array.from({ length: 1000 }, (_, n) =>
-    [n % 10, Math.floor(n / 10) % 10, Math.floor(n / 100)].map((d) => syllables[d]).join(n % 3 ? '' : ' '),
-  );
-  const fields = ['concept', 'formation', 'coverage', 'front', 'motion'];
-  const big = indexVocabulary({
-    ...vocabulary,
-    terms: [
-      ...vocabulary.terms,
-      ...names.map((name, n) => ({ id: `x:${n}`, field: fields[n % 5]!, name, aliases: [`${name} ${n}`] })),
-    ],
-  });
-
-  it('a keystroke costs less than a millisecond with a thousand terms', () => {
-    const line = '2&7 -35 l 11 trips jet c:stick c3 sky r4 pass c g9 a6 y3 12@84 fd';
-    const costs: number[] = [];
-    for (let round = 0; round < 8; round += 1)
-      for (let length = 1; length <= line.length; length += 1) {
-        const before = performance.now();
-        readLogLine(line.slice(0, length), big, herons);
-        costs.push(performance.now() - before);
-      }
-    // The lower quartile keeps out the warming up, and what else the machine has to do.
-    expect(costs.sort((a, b) => a - b)[Math.floor(costs.length / 4)]).toBeLessThan(1);
-  });
-});
