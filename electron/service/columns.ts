@@ -3,7 +3,7 @@ import type { Edit } from '../../db/journal/edit.ts';
 import type { Library } from '../../db/library.ts';
 import { withDrives } from '../../db/question/drives.ts';
 import { listGames } from '../../db/repositories/games.ts';
-import { loadPlays, loadPlaysById } from '../../db/repositories/play-records.ts';
+import { loadPlays, loadPlaysById, type StoredPlay } from '../../db/repositories/play-records.ts';
 import { readSetting } from '../../db/repositories/vocabulary.ts';
 import { COUNTERS } from '../../football/metrics/facts.ts';
 import { gameFacts } from '../../football/metrics/game-facts.ts';
@@ -36,6 +36,7 @@ export class PlayColumns {
   constructor(
     private readonly library: Library,
     vocabulary: StationVocabulary,
+    private readonly playsOf: (gameId: string) => readonly StoredPlay[],
   ) {
     this.settings = metricSettings(library);
     this.store = new ColumnStore({
@@ -70,7 +71,7 @@ export class PlayColumns {
     for (const gameId of games) {
       this.setGamePlays(
         gameId,
-        loadPlays(this.library.db, gameId).map((p) => p.record),
+        this.playsOf(gameId).map((p) => p.record),
       );
     }
   }

@@ -2,7 +2,7 @@ import { userInfo } from 'node:os';
 import type { ColumnStore } from '../../db/columns/column-store.ts';
 import type { Committed } from '../../db/journal/journal.ts';
 import { type Library, type OpenOptions, openLibrary } from '../../db/library.ts';
-import { loadPlaysById } from '../../db/repositories/play-records.ts';
+import { loadPlays, loadPlaysById, type StoredPlay } from '../../db/repositories/play-records.ts';
 import { readSetting } from '../../db/repositories/vocabulary.ts';
 import type { Level, PlayRecord } from '../../football/play.ts';
 import { PlayColumns } from './columns.ts';
@@ -12,6 +12,9 @@ import { loadVocabulary, type StationVocabulary, touchesVocabulary } from './voc
 
 /** Hears of plays as they now are, and of the ids of those that are no more. */
 type PlaysListener = (plays: readonly PlayRecord[], gone: readonly string[]) => void;
+
+/** More than anybody has open at a time. */
+const KEPT_GAMES = 8;
 
 /**
  * One open library and all that the service keeps in memory for it. Routes and the command line both
@@ -25,6 +28,7 @@ export class Station {
   private readonly playListeners = new Set<PlaysListener>();
   private vocabularyNow: StationVocabulary | null = null;
   private columnsNow: PlayColumns | null = null;
+  private readonly gamesNow = new Map<string, readonly StoredPlay[]>();
 
   constructor(library: Library, person: string) {
     this.library = library;
@@ -48,8 +52,18 @@ export class Station {
 
   /** The columns that questions are answered from; built at the first question, then kept in step. */
   columns(): ColumnStore {
-    this.columnsNow ??= new PlayColumns(this.library, this.vocabulary());
+    this.columnsNow ??= new PlayColumns(this.library, this.vocabulary(), (gameId) => this.playsOf(gameId));
     return this.columnsNow.store;
+  }
+
+  /** The plays of a game in order, read once and kept until an edit touches them. */
+  playsOf(gameId: string): readonly StoredPlay[] {
+    const known = this.gamesNow.get(gameId);
+    if (known) return known;
+    const plays = loadPlays(this.library.db, gameId);
+    this.gamesNow.set(gameId, plays);
+    if (this.gamesNow.size > KEPT_GAMES) this.gamesNow.delete(this.gamesNow.keys().next().value as string);
+    return plays;
   }
 
   /** Forget the columns: a setting that every play's numbers depend on has changed. */
@@ -76,10 +90,29 @@ export class Station {
     this.library.close();
   }
 
+  private forgetPlays(
+    playIds: readonly string[],
+    edits: Committed['edits'],
+    entities: ReadonlySet<string>,
+  ): void {
+    // a play that came, went or changed its game may be in games that its row no longer tells
+    const moved = edits.some((e) => e.entity === 'play' && (e.field === 'gameId' || e.field === 'removed'));
+    if (moved || ['game', 'term', 'player'].some((e) => entities.has(e))) {
+      this.gamesNow.clear();
+      return;
+    }
+    const gameIds = this.library.db
+      .prepare('SELECT DISTINCT game_id FROM plays WHERE id IN (SELECT value FROM json_each(?))')
+      .pluck()
+      .all(JSON.stringify(playIds)) as string[];
+    for (const gameId of gameIds) this.gamesNow.delete(gameId);
+  }
+
   private afterCommit({ edits, gesture }: Committed): void {
     const entities = new Set(edits.map((e) => e.entity));
     if (touchesVocabulary(entities)) this.vocabularyNow = null;
     const playIds = touchedPlays(this.library, edits);
+    this.forgetPlays(playIds, edits, entities);
     if (this.columnsNow) {
       if (['game', 'term', 'player', 'field', 'setting'].some((e) => entities.has(e))) {
         this.columnsNow = null;

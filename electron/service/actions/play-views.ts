@@ -1,5 +1,5 @@
 import { clipsOfPlays, momentsOfPlays } from '../../../db/repositories/film.ts';
-import { loadPlays, loadPlaysById, type StoredPlay } from '../../../db/repositories/play-records.ts';
+import { loadPlaysById, type StoredPlay } from '../../../db/repositories/play-records.ts';
 import type { Hash, MomentKind } from '../../../football/play.ts';
 import { rulesFor } from '../../../football/rules/index.ts';
 import { predictNext, type Teams } from '../../../football/situation/predict.ts';
@@ -24,7 +24,7 @@ export function isLogged({ record }: StoredPlay): boolean {
 
 /** All plays of a game in order, each with its film, its moments and what the play before leads to. */
 export function playsOfGame(station: Station, gameId: string): PlayView[] {
-  return views(station, loadPlays(station.library.db, gameId), null);
+  return views(station, station.playsOf(gameId), null);
 }
 
 /** Plays in the order in which they were asked for; unknown ids are left out. */
@@ -37,8 +37,7 @@ export function playsByIds(station: Station, playIds: readonly string[]): PlayVi
   }
   const found = new Map<string, PlayView>();
   for (const [gameId, wanted] of byGame) {
-    for (const view of views(station, loadPlays(station.library.db, gameId), wanted))
-      found.set(view.playId, view);
+    for (const view of views(station, station.playsOf(gameId), wanted)) found.set(view.playId, view);
   }
   return playIds.map((id) => found.get(id)).filter((v): v is PlayView => v !== undefined);
 }
@@ -48,7 +47,7 @@ export function changedView(station: Station, playIds: readonly string[]): Chang
   const games = new Set(loadPlaysById(station.library.db, playIds).map((p) => p.record.gameId));
   const plays: PlayView[] = [];
   for (const gameId of games) {
-    const stored = loadPlays(station.library.db, gameId);
+    const stored = station.playsOf(gameId);
     const wanted = new Set(playIds);
     stored.forEach((play, i) => {
       const before = stored[i - 1];
