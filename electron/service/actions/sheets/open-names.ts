@@ -50,8 +50,9 @@ export function importOpenNames(station: Station, sheet: Sheet, gameTitle: strin
   const report = { imported: 0, updated: 0, unchanged: 0 };
   const refused: { row: number; column: string; reason: string }[] = [];
   const newTerms = new Map<string, { field: string; name: string }>();
+  const made = new Map<string, string>();
   const changes = games.flatMap((game) =>
-    gameChanges(station, game, gameTitle ?? game.gameId, { report, refused, newTerms }),
+    gameChanges(station, game, gameTitle ?? game.gameId, { report, refused, newTerms, made }),
   );
   station.library.journal.commit(
     { label: `bring in ${games.length} ${games.length === 1 ? 'game' : 'games'}`, origin: 'imported' },
@@ -71,6 +72,8 @@ interface Tally {
   readonly report: { imported: number; updated: number; unchanged: number };
   readonly refused: { row: number; column: string; reason: string }[];
   readonly newTerms: Map<string, { field: string; name: string }>;
+  /** players and terms made on the way, one for all games of the sheet */
+  readonly made: Map<string, string>;
 }
 
 function gameChanges(station: Station, game: OpenGame, title: string, tally: Tally): Change[] {
@@ -87,7 +90,6 @@ function gameChanges(station: Station, game: OpenGame, title: string, tally: Tal
         { ...at, field: 'opponent', value: opponent },
       ];
   const context = { film: null, at: new Date().toISOString() };
-  const made = new Map<string, string>();
   for (const play of game.plays) {
     const number = play.columns.playNumber ?? 0;
     const playId = (known && findPlay(station.library, gameId, number)) || uuidv7();
@@ -102,7 +104,7 @@ function gameChanges(station: Station, game: OpenGame, title: string, tally: Tal
         tally.newTerms.set(value.termId, { field: key, name: value.name });
       }
       try {
-        own.push(...fieldChanges(station, playId, key, value, context, made));
+        own.push(...fieldChanges(station, playId, key, value, context, tally.made));
       } catch (error) {
         if (!(error instanceof ProblemError)) throw error;
         tally.refused.push({ row: play.row + 1, column: key, reason: error.problem.message });
