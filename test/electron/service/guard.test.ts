@@ -1,8 +1,9 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { type IncomingHttpHeaders, request } from 'node:http';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { rememberPlace } from '../../../db/repositories/film.ts';
+import { addFilms } from '../../../electron/service/film/add-films.ts';
 import { type RunningService, serveStation } from '../../../electron/service/server.ts';
 import type { Problem } from '../../../football/result.ts';
 import { gameOf, type TestStation, testStation } from '../../support/station.ts';
@@ -170,6 +171,20 @@ describe('film', () => {
     const answer = await ask('/media/films/film-1', { ...known, range: 'bytes=5000-' });
     expect(answer.status).toBe(416);
     expect(answer.headers['content-range']).toBe('bytes */5000');
+  });
+
+  it('brought in by the Film room comes from where it lies, from the first byte to the last', async () => {
+    const clip = join(process.cwd(), 'sample-clips/herons-mariners-018-sideline.mp4');
+    const input = { paths: [clip], gameTitle: 'Herons v Mariners', angle: null, onePlayPerFile: false };
+    const { added } = await addFilms(home.station, input);
+    const address = `/media/films/${added[0]?.filmId}`;
+    const bytes = readFileSync(clip);
+    const last = bytes.length - 1;
+    const part = await ask(address, { ...known, range: `bytes=1000-${last}` });
+    expect([part.status, part.headers['content-range']]).toEqual([206, `bytes 1000-${last}/${bytes.length}`]);
+    expect(part.body.equals(bytes.subarray(1000))).toBe(true);
+    expect((await ask(address, { ...known, range: `bytes=${bytes.length}-` })).status).toBe(416);
+    expect((await ask(address, { range: 'bytes=0-1' })).status).toBe(401);
   });
 
   it('is named when it is not there, or not where it was', async () => {
