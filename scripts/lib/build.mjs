@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { ROOT } from './install.mjs';
 
@@ -51,11 +51,33 @@ export async function ensureBuilt(parts, say) {
     const wanted = hashOf(part);
     if (existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted) continue;
     say(`Building the ${part} ...`);
-    rmSync(join(DIST, part), { recursive: true, force: true });
-    mkdirSync(join(DIST, part), { recursive: true });
-    await PARTS[part].build(join(DIST, part));
-    writeFileSync(stamp, wanted);
+    const fresh = join(DIST, `${part}.${process.pid}`);
+    try {
+      mkdirSync(fresh, { recursive: true });
+      await PARTS[part].build(fresh);
+      writeFileSync(join(fresh, '.built'), wanted);
+      putInPlace(fresh, join(DIST, part));
+    } finally {
+      rmSync(fresh, { recursive: true, force: true });
+    }
   }
+}
+
+/** A part is there whole or not at all, also where two commands find it stale at once. */
+function putInPlace(fresh, target) {
+  const old = `${fresh}.old`;
+  try {
+    renameSync(target, old);
+  } catch {
+    // nothing was built before, or the other command has just taken it away
+  }
+  try {
+    renameSync(fresh, target);
+  } catch (error) {
+    // the other command was first, with the same sources
+    if (!existsSync(join(target, '.built'))) throw error;
+  }
+  rmSync(old, { recursive: true, force: true });
 }
 
 async function buildService(outdir) {
