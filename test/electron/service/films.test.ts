@@ -13,7 +13,7 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { checkLibrary } from '../../../db/check.ts';
 import { answer } from '../../../electron/service/actions/answers.ts';
 import { clipOfFile } from '../../../electron/service/actions/clip-of-file.ts';
@@ -28,6 +28,9 @@ import type { Station } from '../../../electron/service/station.ts';
 import type { Angle, JobView } from '../../../electron/service/views.ts';
 import { makeNumberedFilm, range, readNumbers } from '../../fixtures/numbered-film.ts';
 import { problemOf, type TestStation, testStation } from '../../support/station.ts';
+
+// film is made, probed and encoded here, and a machine may be busy
+vi.setConfig({ testTimeout: 120_000 });
 
 const GAME = 'Herons v Mariners';
 const FRAMES = 24;

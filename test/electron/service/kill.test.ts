@@ -1,4 +1,4 @@
-import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
+import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -18,10 +18,8 @@ const KILLS_PER_LANE = 26;
 let folder: string;
 
 beforeAll(() => {
-  // builds the service where its sources have changed
-  execFileSync(process.execPath, ['scripts/tapebook.mjs', 'help'], { stdio: 'ignore' });
   folder = mkdtempSync(join(tmpdir(), 'tapebook-kill-'));
-}, 120_000);
+});
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
