@@ -1,10 +1,12 @@
-import { execFileSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { openLibrary } from '../../../db/library.ts';
 import { type Said, tapebook, tapebookHere } from '../../support/command-line.ts';
+
+// each command is a process of its own, and a machine may be busy
+vi.setConfig({ testTimeout: 120_000 });
 
 /** Sample film: one play, two angles. */
 const SIDELINE = 'sample-clips/herons-mariners-018-sideline.mp4';
@@ -24,6 +26,14 @@ const SHEET = `Play,Dn,Dist,Ball on,Hash,Kind,Result,Gain,Concept,Coverage
 2,2,3,-42,R,run,rush,2,power,Cover 1
 3,3,1,-44,R,pass,interception,0,mesh,Cover 3 buzz
 4,9,1,-44,R,pass,incomplete,0,stick,Cover 3 sky
+`;
+/** A game whose box score is soon counted by hand; after 1st and 10 and a gain of 5 comes no 3rd down. */
+const SHORT_GAME = `Play,Dn,Dist,Ball on,Kind,Result,Gain,Possession
+1,1,10,-35,pass,complete,7,Herons
+2,2,3,-42,run,rush,2,Herons
+3,3,1,-44,pass,interception,0,Herons
+4,1,10,+40,run,rush,5,Millers
+5,3,5,+35,run,rush,1,Millers
 `;
 
 let folder: string;
@@ -51,11 +61,14 @@ function expectRefused(said: Said, words: RegExp): void {
 }
 
 beforeAll(async () => {
-  execFileSync(process.execPath, ['scripts/tapebook.mjs', 'help'], { stdio: 'ignore' });
   folder = mkdtempSync(join(tmpdir(), 'tapebook-cli-'));
   library = at('herons.tapebook');
   writeFileSync(at('week 1.csv'), SHEET);
-  expectDone(await on('new', '--team', 'Herons', '--level', 'ncaa'));
+  expect(expectDone(await on('new', '--team', 'Herons', '--level', 'ncaa'))).toEqual({
+    library,
+    team: 'Herons',
+    level: 'ncaa',
+  });
   expectDone(await on('plays', 'import', 'week 1.csv', '--game', GAME), 1);
 }, 120_000);
 
@@ -148,6 +161,14 @@ describe('the command line, on its way through the main job', () => {
     expect(words.at(-1)).toMatchObject({ means: 'Gain: 4' });
   });
 
+  it('log with a word it does not understand stores nothing of the line', async () => {
+    const play = async () => (await here('plays', 'list', '--where', 'playNumber = 1')).out;
+    const before = await play();
+    expectRefused(await on('log', '--game', GAME, '--play', '1', 'c:mesh g9 wobble'), /wobble/);
+    expectRefused(await on('log', '--game', 'Herons v Terns', '--play', '1', 'g9'), /no game Herons v Terns/);
+    expect(await play()).toBe(before);
+  });
+
   it('undo and redo go from one process to the next', async () => {
     const gain = async () =>
       (await on('plays', 'list', '--where', 'playNumber = 2', '--fields', 'gain')).json<
@@ -164,13 +185,17 @@ describe('the command line, on its way through the main job', () => {
     writeFileSync(at('broken.mp4'), 'no film');
     const args = ['film', 'add', film(SIDELINE), film(END_ZONE), 'broken.mp4', 'nowhere.mp4'];
     const said = await on(...args, '--game', 'Herons v Stags', '--one-play-per-file');
-    const { added, refused } = expectDone<{ added: object[]; refused: { path: string }[] }>(said, 1);
+    const { added, refused } = expectDone<{ added: object[]; refused: { path: string; reason: string }[] }>(
+      said,
+      1,
+    );
     expect(added).toHaveLength(2);
     for (const one of added)
       expect(Object.keys(one).sort()).toEqual(
         ['filmId', 'path', 'frames', 'fps', 'seconds', 'width', 'height', 'codec'].sort(),
       );
     expect(refused.map((r) => r.path).sort()).toEqual([at('broken.mp4'), at('nowhere.mp4')]);
+    for (const { reason } of refused) expect(reason).toMatch(/\w+ .*\./);
     expect(said.err.trim().split('\n')).toHaveLength(2);
     // two angles of one play are one play
     expect((await on('plays', 'list', '--where', "game = 'Herons v Stags'")).json()).toHaveLength(1);
@@ -227,6 +252,54 @@ describe('the command line, on its way through the main job', () => {
     damaged.close();
     const report = await tapebook(['check', '--library', at('copy.tapebook'), '--json']);
     expect(expectDone<{ journal: object[] }>(report, 1).journal).toHaveLength(1);
+  });
+
+  it('box counts a game, and audit names the play that cannot follow', async () => {
+    const game = ['--game', 'Herons v Millers'];
+    writeFileSync(at('short.csv'), SHORT_GAME);
+    expectDone(await on('plays', 'import', 'short.csv', ...game));
+    expect(expectDone(await on('box', ...game))).toMatchObject({
+      level: 'ncaa',
+      teams: {
+        home: {
+          team: 'Herons',
+          calls: 3,
+          attempts: 2,
+          completions: 1,
+          passYards: 7,
+          rushYards: 2,
+          turnovers: 1,
+        },
+        away: { team: 'Millers', calls: 2, attempts: 0, rushes: 2, rushYards: 6, turnovers: 0 },
+      },
+      drives: [
+        { team: 'Herons', calls: 3, yards: 9, end: 'interception' },
+        { team: 'Millers', calls: 2, yards: 6 },
+      ],
+    });
+    const findings = expectDone(await on('audit', ...game));
+    expect(findings).toEqual([
+      expect.objectContaining({
+        playNumber: 5,
+        fields: ['down'],
+        message: expect.stringContaining('2nd and 5'),
+        settle: expect.stringMatching(/./),
+      }),
+    ]);
+    expectRefused(await here('box', '--game', GAME), /needs both teams/);
+    expectRefused(await here('audit', '--game', 'Herons v Terns'), /no game Herons v Terns/);
+  });
+
+  it('metrics says of every metric how it is counted, and needs no library', async () => {
+    const metrics = expectDone<Record<string, unknown>[]>(await tapebook(['metrics', '--json']));
+    expect(metrics.map((m) => m.key)).toEqual(expect.arrayContaining(METRICS));
+    for (const m of metrics) {
+      expect(m.name && m.formula && m.source, String(m.key)).toBeTruthy();
+      // an index has no unit
+      if (m.kind !== 'index') expect(m.unit, String(m.key)).toBeTruthy();
+      // a share or an average that does not say of what is no definition
+      if (m.kind !== 'count' && m.kind !== 'sum') expect(m.denominator, String(m.key)).toBeTruthy();
+    }
   });
 
   it('without --json it writes for people', async () => {
