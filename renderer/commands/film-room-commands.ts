@@ -24,5 +24,6 @@ export const FILM_ROOM_COMMANDS = {
     room: 'film',
     keys: ['l'],
   },
+  'game.box': { label: 'Box score of this game', group: 'Film room', room: 'film', keys: ['k'] },
   'game.log': { label: 'Log this game', group: 'Film room', room: 'film', keys: ['o'] },
 } satisfies CommandTable;

@@ -21,6 +21,7 @@ export const keys = {
   answer: (where: string, metrics: readonly string[]) => ['numbers', 'answer', where, ...metrics] as const,
   line: (playIds: readonly string[], metrics: readonly string[]) =>
     ['numbers', 'line', metrics, playIds] as const,
+  box: (gameId: string) => ['numbers', 'box', gameId] as const,
   table: (request: unknown) => ['numbers', 'table', request] as const,
   questions: ['questions'] as const,
   cutups: ['cutups'] as const,

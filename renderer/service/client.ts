@@ -21,6 +21,7 @@ export const service = {
   settings: () => answer(api.settings.$get()),
   games: () => answer(api.games.$get()),
   plays: (gameId: string) => answer(api.games[':gameId'].plays.$get({ param: { gameId } })),
+  box: (gameId: string) => answer(api.games[':gameId'].box.$get({ param: { gameId } })),
   playsById: (playIds: readonly string[]) =>
     answer(api.plays['by-id'].$post({ json: { playIds: [...playIds] } })),
   films: () => answer(api.films.$get()),

@@ -1,8 +1,10 @@
 import { Button, Menu } from '@mantine/core';
+import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { FilmView, GameView } from '../../../electron/service/views.ts';
 import { useCommand } from '../../commands/Commands.tsx';
 import { goToPlace } from '../../state/place.ts';
+import { BoxDialog } from './box/BoxDialog.tsx';
 import type { BringInActions } from './bring-in/BringIn.tsx';
 import classes from './film.module.css';
 
@@ -21,7 +23,13 @@ export function GameHead({ game, films, actions }: GameHeadProps) {
     goToPlace({ gameId: game.gameId, playId: null });
     navigate('/log');
   };
+  const [boxOpen, setBoxOpen] = useState(false);
   useCommand('game.log', log);
+  useCommand(
+    'game.box',
+    () => setBoxOpen(true),
+    () => game !== null,
+  );
   return (
     <header className={classes.head} data-noprint>
       <div className={classes.headWords}>
@@ -46,11 +54,13 @@ export function GameHead({ game, films, actions }: GameHeadProps) {
           </Menu.Item>
         </Menu.Dropdown>
       </Menu>
+      {game && <Button onClick={() => setBoxOpen(true)}>Box score</Button>}
       {game && <Button onClick={log}>Log this game</Button>}
       <Button onClick={actions.addFolder}>Bring a folder in</Button>
       <Button variant="filled" onClick={actions.addFiles}>
         Bring film in
       </Button>
+      {game && <BoxDialog game={game} opened={boxOpen} onClose={() => setBoxOpen(false)} />}
     </header>
   );
 }

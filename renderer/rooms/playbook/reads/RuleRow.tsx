@@ -2,11 +2,11 @@ import { Button } from '@mantine/core';
 import type { ReadRuleView } from '../../../../electron/service/views.ts';
 import type { Question } from '../../../../football/question/ast.ts';
 import { KeptText } from '../../../parts/KeptText.tsx';
+import { showWhere } from '../../../parts/show-where.ts';
 import { cache, keys } from '../../../service/cache.ts';
 import { gesture } from '../../../service/gesture.ts';
 import { type NewReadRule, playbookCalls } from '../../../service/playbook-calls.ts';
 import { tellDone } from '../../../service/problems.ts';
-import { showWhere } from '../show-where.ts';
 
 interface RuleRowProps {
   readonly rule: ReadRuleView;

@@ -3,11 +3,11 @@ import type { PlayerView } from '../../../../electron/service/views.ts';
 import { playerLabel } from '../../../../football/values.ts';
 import type { FieldDefinition } from '../../../../football/vocabulary/fields.ts';
 import { KeptText } from '../../../parts/KeptText.tsx';
+import { showWhere } from '../../../parts/show-where.ts';
 import { cache, keys } from '../../../service/cache.ts';
 import { gesture } from '../../../service/gesture.ts';
 import { type NewPlayer, playbookCalls } from '../../../service/playbook-calls.ts';
 import { tellDone, tellProblem } from '../../../service/problems.ts';
-import { showWhere } from '../show-where.ts';
 import { jerseyNumber, playsOfPlayer } from './players.ts';
 import classes from './roster.module.css';
 

@@ -1,7 +1,7 @@
 import type { KeyboardEvent } from 'react';
 import type { FieldDefinition } from '../../../../football/vocabulary/fields.ts';
+import { showWhere } from '../../../parts/show-where.ts';
 import page from '../playbook.module.css';
-import { showWhere } from '../show-where.ts';
 import type { TermRow } from '../term-tree.ts';
 import classes from './terms.module.css';
 
