@@ -2,6 +2,11 @@ import type { CommandTable } from './command.ts';
 
 /** The Ask room: from the question to the table to the film without the mouse. */
 export const ASK_COMMANDS = {
+  'ask.viewTable': { label: 'The answer as a table', group: 'Ask', room: 'ask', keys: ['1'] },
+  'ask.viewPictures': { label: 'The answer as pictures', group: 'Ask', room: 'ask', keys: ['2'] },
+  'ask.viewTendencies': { label: 'Tendencies in the answer', group: 'Ask', room: 'ask', keys: ['3'] },
+  'ask.viewReads': { label: 'Reads and options in the answer', group: 'Ask', room: 'ask', keys: ['4'] },
+  'ask.viewReports': { label: 'Reports', group: 'Ask', room: 'ask', keys: ['5'] },
   'ask.text': { label: 'Write the question as text', group: 'Ask', room: 'ask', keys: ['/'] },
   'ask.condition': { label: 'Add a condition', group: 'Ask', room: 'ask', keys: ['n'] },
   'ask.everyPlay': { label: 'Ask for every play', group: 'Ask', room: 'ask', keys: ['Shift+n'] },

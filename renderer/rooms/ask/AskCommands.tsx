@@ -5,7 +5,10 @@ import { askActions, askStore } from './ask-store.ts';
 
 /** Binds what the room does by key and has no button of its own for. */
 export function AskCommands() {
-  useCommand('ask.table', () => focusOn('[data-keys="ask-table"] [tabindex="0"]'));
+  useCommand('ask.table', () => {
+    askActions.view('table');
+    whenThere('[data-keys="ask-table"] [tabindex="0"]', (cell) => cell.focus());
+  });
   useCommand('ask.text', () => focusOn('#ask-question-text'));
   useCommand('ask.condition', () => focusOn('[data-ask-builder] button[title="Add a condition"]', true));
   useCommand('ask.everyPlay', askActions.clear);
@@ -23,4 +26,11 @@ function focusOn(selector: string, press = false): void {
   const element = document.querySelector<HTMLElement>(selector);
   element?.focus();
   if (press) element?.click();
+}
+
+/** Does something with an element as soon as its view has drawn it; a view that never does is left alone. */
+function whenThere(selector: string, act: (element: HTMLElement) => void, tries = 40): void {
+  const element = document.querySelector<HTMLElement>(selector);
+  if (element) act(element);
+  else if (tries > 0) setTimeout(() => whenThere(selector, act, tries - 1), 25);
 }

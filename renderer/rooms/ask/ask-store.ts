@@ -11,6 +11,7 @@ import {
 } from './question/question-state.ts';
 import type { QuestionWords } from './question/unknown-term.ts';
 import type { TableSort } from './table/table-layout.ts';
+import type { AskViewName } from './views.ts';
 
 /** What the table shows of the answer. */
 export interface TableChoice {
@@ -32,6 +33,7 @@ export interface Playing {
 
 export interface AskState {
   readonly question: QuestionState;
+  readonly view: AskViewName;
   readonly table: TableChoice;
   readonly sort: TableSort;
   readonly playing: Playing | null;
@@ -57,6 +59,7 @@ const USUAL_TABLE: TableChoice = {
 /** The room keeps its question while the coach looks into another room. */
 export const askStore = createStore<AskState>({
   question: EVERY_PLAY_STATE,
+  view: readSetting<AskViewName>('ask.view', 'table'),
   table: { ...USUAL_TABLE, ...readSetting<Partial<TableChoice>>('ask.table', {}) },
   sort: { by: 'plays', down: true },
   playing: null,
@@ -77,6 +80,11 @@ export const askActions = {
   recall: (words: QuestionWords) => {
     const where = readSetting('ask.where', '');
     if (where !== '' && askStore.get().question === EVERY_PLAY_STATE) askActions.text(where, words);
+  },
+  /** Which way the answer is looked at. */
+  view: (view: AskViewName) => {
+    askStore.set((now) => ({ ...now, view }));
+    writeSetting('ask.view', view);
   },
   table: (change: Partial<TableChoice>) => {
     const table = { ...askStore.get().table, ...change };

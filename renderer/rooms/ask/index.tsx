@@ -1,5 +1,6 @@
 import { useEffect } from 'react';
 import { useGames, useLibrary, useVocabulary } from '../../service/queries.ts';
+import { AnswerViews } from './AnswerViews.tsx';
 import { AskCommands } from './AskCommands.tsx';
 import { AnswerLine } from './answer/AnswerLine.tsx';
 import { NoPlaysYet } from './answer/NoPlaysYet.tsx';
@@ -7,10 +8,8 @@ import classes from './ask.module.css';
 import { askActions } from './ask-store.ts';
 import { FilmSide } from './FilmSide.tsx';
 import { QuestionPanel } from './question/QuestionPanel.tsx';
-import { TableBar } from './table/TableBar.tsx';
-import { TablePanel } from './table/TablePanel.tsx';
 
-/** Question, numbers, film: what was asked on the left with the film under it, the table on the right. */
+/** Question, numbers, film: what was asked on the left with the film under it, the answer on the right. */
 export default function AskRoom() {
   const { data: vocabulary } = useVocabulary();
   const { data: games = [] } = useGames();
@@ -34,8 +33,7 @@ export default function AskRoom() {
         ) : (
           <>
             <AnswerLine />
-            <TableBar fields={vocabulary.fields} />
-            <TablePanel vocabulary={vocabulary} />
+            <AnswerViews vocabulary={vocabulary} />
           </>
         )}
       </div>
