@@ -5,7 +5,9 @@ import { ok, type Result } from '../../football/result.ts';
 import { QUIET } from '../film/ffmpeg-input.ts';
 import { probeFilm } from '../film/probe.ts';
 import { runProgram } from '../film/run.ts';
-import { asProblem, checkFailed, makeReel, neededBytes, reportOf } from './reel.ts';
+import { neededBytes } from './reel/estimate.ts';
+import { checkFailed, makeReel } from './reel/make-reel.ts';
+import { asProblem, reportOf } from './reel.ts';
 import { CANCELLED, fromEncoder, ReelFailure, targetUnwritable } from './reel-failure.ts';
 import { type PlannedSegment, planReel, type ReelPlan } from './reel-plan.ts';
 import type { PlaylistReport, ReelOptions, ReelProblem, ReelSegment } from './reel-types.ts';
@@ -148,7 +150,7 @@ export async function renderPlaylist(
       await putFolderInPlace(made, segmentFolder, work);
       await putInPlace(list, path);
       options.onProgress?.(1);
-      return ok({ ...reportOf(plan, path, bytes), segmentFolder });
+      return ok({ ...reportOf(plan, reel.segments, path, bytes), segmentFolder });
     });
   } catch (error) {
     return asProblem(error);

@@ -5,8 +5,11 @@ import type { ReelOptions, ReelProblem, ReelSegment } from './reel-types.ts';
 /** A segment with its place in the reel. */
 export interface PlannedSegment extends ReelSegment {
   readonly index: number;
-  /** how often each of its frames is written, when the reel's rate is held constant against the source's; else once */
-  readonly repeats: Uint8Array | null;
+  /**
+   * how often each of its frames is written, where the reel's rate is held constant against the source's or the film
+   * stands still; else once
+   */
+  readonly repeats: Uint16Array | null;
   /** first frame of the reel that belongs to it, and how many do */
   readonly firstFrame: number;
   readonly frames: number;
@@ -59,10 +62,10 @@ function neededRate({ table, inFrame, outFrame }: ReelSegment): FrameRate {
   return { num: 60, den: 1 };
 }
 
-function planRepeats(segment: ReelSegment, rate: FrameRate): Uint8Array {
+function planRepeats(segment: ReelSegment, rate: FrameRate): Uint16Array {
   const { table, inFrame, outFrame } = segment;
   const from = startMicros(table, inFrame);
-  const repeats = new Uint8Array(outFrame - inFrame);
+  const repeats = new Uint16Array(outFrame - inFrame);
   let written = 0;
   for (let frame = inFrame; frame < outFrame; frame++) {
     const until = Math.round(((startMicros(table, frame + 1) - from) * rate.num) / (1e6 * rate.den));
@@ -71,6 +74,18 @@ function planRepeats(segment: ReelSegment, rate: FrameRate): Uint8Array {
   }
   if (written === 0) repeats[0] = 1;
   return repeats;
+}
+
+/** Adds the frames for which the film stands still; they run at the reel's nominal rate. */
+function withFreezes(segment: ReelSegment, repeats: Uint16Array | null, rate: FrameRate): Uint16Array | null {
+  const { freezes = [], inFrame, outFrame } = segment;
+  const shown = freezes.filter(({ frame, seconds }) => frame >= inFrame && frame < outFrame && seconds > 0);
+  if (shown.length === 0) return repeats;
+  const times = repeats ?? new Uint16Array(outFrame - inFrame).fill(1);
+  for (const { frame, seconds } of shown) {
+    times[frame - inFrame]! += Math.min(60_000, Math.max(1, Math.round(seconds * rateNumber(rate))));
+  }
+  return times;
 }
 
 function badSegment(segment: number, message: string): { ok: false; problem: ReelProblem } {
@@ -116,7 +131,7 @@ export function planReel(
   for (const [index, segment] of segments.entries()) {
     const { table, inFrame, outFrame } = segment;
     const firstFrame = starts.length;
-    const repeats = constant && !sameRate ? planRepeats(segment, rate) : null;
+    const repeats = withFreezes(segment, constant && !sameRate ? planRepeats(segment, rate) : null, rate);
     if (constant) {
       const frames = repeats ? repeats.reduce((sum, times) => sum + times, 0) : outFrame - inFrame;
       for (let frame = 0; frame < frames; frame++) {
@@ -125,6 +140,10 @@ export function planReel(
     } else {
       const from = startMicros(table, inFrame);
       for (let frame = inFrame; frame < outFrame; frame++) {
+        for (let held = (repeats?.[frame - inFrame] ?? 1) - 1; held > 0; held--) {
+          starts.push(micros + startMicros(table, frame) - from);
+          micros += (1e6 * rate.den) / rate.num;
+        }
         starts.push(micros + startMicros(table, frame) - from);
       }
       micros += startMicros(table, outFrame) - from;

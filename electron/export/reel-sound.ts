@@ -67,7 +67,7 @@ export async function encodeSound(
       '-y',
       ...['-f', 's16le', '-ar', String(SAMPLES_PER_SECOND), '-ac', '2', '-i', 'pipe:0'],
       ...['-c:a', 'aac', '-b:a', '128k', '-fflags', '+bitexact', '-flags:a', '+bitexact'],
-      ...['-f', 'matroska', `file:${target}`],
+      ...['-f', 'mp4', `file:${target}`],
     ],
     { signal: options.signal, takesInput: true },
   );

@@ -2,6 +2,16 @@ import type { Problem, Result } from '../../football/result.ts';
 import type { FilmTools } from '../film/film-types.ts';
 import type { FrameTable } from '../film/frame-table.ts';
 
+/** A picture of the reel's size: RGBA, not multiplied by its alpha, row by row. */
+export type Paint = (size: { readonly width: number; readonly height: number }) => Uint8ClampedArray;
+
+/** Something drawn over the frames fromFrame..toFrame - 1 of the film. */
+export interface Overlay {
+  readonly fromFrame: number;
+  readonly toFrame: number;
+  readonly paint: Paint;
+}
+
 /** One stretch of one film: the frames inFrame, inFrame + 1 ... outFrame - 1 of its frame table. */
 export interface ReelSegment {
   readonly path: string;
@@ -10,6 +20,14 @@ export interface ReelSegment {
   /** first frame after the stretch */
   readonly outFrame: number;
   readonly title?: string;
+  /** pictures laid over frames of it */
+  readonly overlays?: readonly Overlay[];
+  /** frames that stand still for a while before the film goes on */
+  readonly freezes?: readonly { readonly frame: number; readonly seconds: number }[];
+  /** a picture that is shown instead of film, for outFrame - inFrame frames */
+  readonly card?: Paint;
+  /** name of the film's content; with it, edges that were made before are found again */
+  readonly filmId?: string;
 }
 
 export interface ReelOptions {
@@ -23,6 +41,10 @@ export interface ReelOptions {
    * want it; then slower or variable sources repeat frames.
    */
   readonly rate?: 'as-filmed' | 'constant';
+  /** folder in which encoded edges are kept from one reel to the next; without it none are kept */
+  readonly edgeFolder?: string;
+  /** encodes every frame even where packets could be copied */
+  readonly encodeAll?: boolean;
   /** 0..1 */
   readonly onProgress?: (done: number) => void;
   readonly signal?: AbortSignal;
@@ -45,12 +67,20 @@ export interface ReelProblem extends Problem {
   readonly segment?: number;
 }
 
+/**
+ * `copied`: packets of the film as they are. `edges`: the frames around its first key frame and at its end were encoded, the
+ * middle copied. `encoded`: every frame of it was.
+ */
+export type SegmentHow = 'copied' | 'edges' | 'encoded';
+
 export interface SegmentReport {
   readonly inFrame: number;
   readonly outFrame: number;
   /** frames written for it, counted in the finished file */
   readonly frames: number;
-  readonly how: 're-encoded';
+  readonly how: SegmentHow;
+  /** what decided it, in words */
+  readonly why: string;
 }
 
 export interface ReelReport {
