@@ -86,6 +86,10 @@ export const clips = sqliteTable(
     /** first frame after the clip */
     outFrame: integer('out_frame'),
     removed,
+    /** a frame of this clip and the frame of another film at the same instant, set by hand */
+    lockFrame: integer('lock_frame'),
+    lockFilmId: text('lock_film_id'),
+    lockFilmFrame: integer('lock_film_frame'),
   },
   (t) => [index('clips_by_play').on(t.playId), index('clips_by_film').on(t.filmId)],
 );

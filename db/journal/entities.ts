@@ -49,7 +49,12 @@ export const ENTITIES = {
   },
   clip: {
     table: 'clips',
-    fields: { ...columns('playId', 'filmId', 'angle'), range: ['in_frame', 'out_frame'], ...removed },
+    fields: {
+      ...columns('playId', 'filmId', 'angle'),
+      range: ['in_frame', 'out_frame'],
+      lock: ['lock_frame', 'lock_film_id', 'lock_film_frame'],
+      ...removed,
+    },
   },
   moment: {
     table: 'moments',

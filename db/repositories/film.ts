@@ -1,4 +1,8 @@
 import type { Library } from '../library.ts';
+import { angleLock } from '../migrations/0002-angle-lock.ts';
+import { libraryVersion } from '../migrations/run.ts';
+
+const LOCKS_SINCE = angleLock.version;
 
 export interface FilmRow {
   readonly id: string;
@@ -28,6 +32,10 @@ export interface ClipRow {
   readonly angle: string;
   readonly inFrame: number;
   readonly outFrame: number;
+  /** a frame of this clip, and the frame of another film at the same instant; null: not set by hand */
+  readonly lockFrame: number | null;
+  readonly lockFilmId: string | null;
+  readonly lockFilmFrame: number | null;
 }
 
 export interface MomentRow {
@@ -74,20 +82,27 @@ export function rememberPlace(library: Library, place: FilmPlace): void {
     .run(place.filmId, place.path, place.bytes, place.modifiedMs);
 }
 
-const CLIP_SELECT =
-  'SELECT c.id, c.play_id AS playId, c.film_id AS filmId, c.angle, c.in_frame AS inFrame, c.out_frame AS outFrame FROM clips c WHERE c.removed = 0';
+/** A library from before locks is looked at without being brought up to date, and has none. */
+function clipSelect(library: Library): string {
+  const lock = (column: string) => (libraryVersion(library.db) < LOCKS_SINCE ? 'NULL' : `c.${column}`);
+  return `SELECT c.id, c.play_id AS playId, c.film_id AS filmId, c.angle, c.in_frame AS inFrame, c.out_frame AS outFrame,
+    ${lock('lock_frame')} AS lockFrame, ${lock('lock_film_id')} AS lockFilmId, ${lock('lock_film_frame')} AS lockFilmFrame
+    FROM clips c WHERE c.removed = 0`;
+}
 
 /** Sideline first, then end zone: the order in which film is watched (common practice, no source). */
 const CLIP_ORDER = "ORDER BY CASE c.angle WHEN 'sideline' THEN 0 WHEN 'endzone' THEN 1 ELSE 2 END, c.id";
 
 export function clipsOfPlays(library: Library, playIds: readonly string[]): ClipRow[] {
   return library.db
-    .prepare(`${CLIP_SELECT} AND c.play_id IN (SELECT value FROM json_each(?)) ${CLIP_ORDER}`)
+    .prepare(`${clipSelect(library)} AND c.play_id IN (SELECT value FROM json_each(?)) ${CLIP_ORDER}`)
     .all(JSON.stringify(playIds)) as ClipRow[];
 }
 
 export function findClip(library: Library, clipId: string): ClipRow | null {
-  return (library.db.prepare(`${CLIP_SELECT} AND c.id = ?`).get(clipId) as ClipRow | undefined) ?? null;
+  return (
+    (library.db.prepare(`${clipSelect(library)} AND c.id = ?`).get(clipId) as ClipRow | undefined) ?? null
+  );
 }
 
 export function momentsOfPlays(library: Library, playIds: readonly string[]): MomentRow[] {

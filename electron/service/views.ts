@@ -77,6 +77,14 @@ export interface ClipView {
   readonly inFrame: number;
   /** first frame after the clip */
   readonly outFrame: number;
+  readonly lock: ClipLock | null;
+}
+
+/** Set by hand: `frame` of the clip's film and `filmFrame` of another film show the same instant. */
+export interface ClipLock {
+  readonly frame: number;
+  readonly filmId: string;
+  readonly filmFrame: number;
 }
 
 export interface MomentView {
@@ -128,7 +136,23 @@ export interface FilmView {
   /** where it lies on this machine; null when it is missing and must be relinked */
   readonly path: string | null;
   readonly clips: number;
+  /** the frames do not follow each other at one constant distance */
+  readonly variable: boolean;
+  /** each frame holds two half pictures of different instants; its proxy shows them made whole */
+  readonly interlaced: boolean;
+  /** time code of the first frame as the camera wrote it, 01:23:45:12 (a ; before the frames: drop frame) */
+  readonly startTimecode: string | null;
+  readonly proxy: ProxyState;
+  /** why a window cannot play the film itself, in words; null when it can */
+  readonly proxyReason: string | null;
+  readonly proxyBytes: number | null;
 }
+
+/**
+ * A proxy is a copy for viewing whose frame n is the film's frame n. none: the window plays the film itself; wanted: it
+ * cannot, and there is no proxy yet; making: one is being made or waits its turn.
+ */
+export type ProxyState = 'none' | 'wanted' | 'making' | 'ready';
 
 /** Frame times for the player: micros on the element's own clock, one a frame. */
 export interface FrameTimesView {

@@ -28,6 +28,14 @@ export function useCommand(name: CommandName, act: () => void, when?: () => bool
   useEffect(() => dispatcher.bind(name, layer, () => latest.current), [name, layer]);
 }
 
+/** The same for a command whose key can be held: `hold` begins then, and what it gives ends it. */
+export function useHeldCommand(name: CommandName, act: () => void, hold: () => () => void): void {
+  const layer = useContext(LayerContext);
+  const latest = useRef<CommandHandler>({ do: act, hold });
+  latest.current = { do: act, hold };
+  useEffect(() => dispatcher.bind(name, layer, () => latest.current), [name, layer]);
+}
+
 /** The commands of what is inside belong to this layer; a sheet over the room opens one. */
 export function CommandLayer({ over, children }: { readonly over?: boolean; readonly children: ReactNode }) {
   const [layer] = useState(() => (over ? dispatcher.newLayer() : 0));
@@ -46,10 +54,19 @@ export function CommandKeys({ room }: { readonly room: RoomName | null }) {
       const name = dispatcher.match(event, focusPlace(document.activeElement));
       if (!name) return;
       event.preventDefault();
-      dispatcher.run(name);
+      dispatcher.press(name, event);
     };
+    const onKeyUp = (event: KeyboardEvent) => dispatcher.release(event.code);
+    const onBlur = () => dispatcher.release();
     window.addEventListener('keydown', onKey);
-    return () => window.removeEventListener('keydown', onKey);
+    window.addEventListener('keyup', onKeyUp);
+    window.addEventListener('blur', onBlur);
+    return () => {
+      window.removeEventListener('keydown', onKey);
+      window.removeEventListener('keyup', onKeyUp);
+      window.removeEventListener('blur', onBlur);
+      dispatcher.release();
+    };
   }, []);
   return null;
 }

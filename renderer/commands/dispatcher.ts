@@ -6,6 +6,17 @@ export interface CommandHandler {
   readonly do: () => void;
   /** the command is offered only while this holds */
   readonly when?: () => boolean;
+  /** what begins when the key stays down, after `do`; the function it gives ends it when the key comes up */
+  readonly hold?: () => () => void;
+}
+
+/** How long a key stays down before it counts as held, ms (a tap is over well before; value by trial). */
+const HOLD_MS = 220;
+
+interface HeldKey {
+  readonly code: string;
+  timer: ReturnType<typeof setTimeout> | null;
+  end: (() => void) | null;
 }
 
 /** Where the focus is when a key is pressed. */
@@ -33,6 +44,7 @@ export class Dispatcher {
   private nextLayer = 1;
   private chords: { binding: KeyBinding; chord: Chord }[] = [];
   private listeners = new Set<() => void>();
+  private held: HeldKey | null = null;
   room: RoomName | null = null;
 
   constructor(
@@ -87,6 +99,35 @@ export class Dispatcher {
     const handler = this.handlerOf(name);
     handler?.do();
     return handler !== null;
+  }
+
+  /**
+   * Runs a command for a key that went down. A command that can be held acts once, and again as something else while the
+   * key stays down; how fast the system repeats keys does not matter to it.
+   */
+  press(name: string, key: { readonly code: string; readonly repeat: boolean }): void {
+    const handler = this.handlerOf(name);
+    if (!handler?.hold) {
+      handler?.do();
+      return;
+    }
+    if (key.repeat || this.held?.code === key.code) return;
+    this.release();
+    const held: HeldKey = { code: key.code, timer: null, end: null };
+    this.held = held;
+    handler.do();
+    held.timer = setTimeout(() => {
+      held.end = handler.hold?.() ?? null;
+    }, HOLD_MS);
+  }
+
+  /** A key came up, or (without one) the window lost the keys altogether. */
+  release(code?: string): void {
+    const { held } = this;
+    if (!held || (code !== undefined && code !== held.code)) return;
+    this.held = null;
+    if (held.timer !== null) clearTimeout(held.timer);
+    held.end?.();
   }
 
   /** The command that the stroke means here and now, if any; its handler is there and willing. */

@@ -3,10 +3,12 @@ import type { Angle, PlayView } from '../../electron/service/views.ts';
 import { useCommand } from '../commands/Commands.tsx';
 import { NumbersLine } from '../parts/NumbersLine.tsx';
 import { playInALine } from '../parts/play-words.ts';
+import { useStore } from '../state/store.ts';
 import { clipsInOrder } from './angles.ts';
 import { ClipPlayer, type PlayedClip } from './clip-player.ts';
 import { FilmBar } from './FilmBar.tsx';
 import { FilmScreen } from './FilmScreen.tsx';
+import { layoutStore } from './layout.ts';
 import { useNearPlays } from './near-plays.ts';
 import classes from './PlayThrough.module.css';
 import { useFilmKeys } from './use-film-keys.ts';
@@ -35,11 +37,18 @@ export interface PlayThroughProps {
   readonly player?: ClipPlayer;
 }
 
-function clipsFor(play: PlayView, item: PlayThroughItem, angle: Angle | 'all'): PlayedClip[] {
+/** @param together the angles play side by side, so that the first one leads and the others do not come after it */
+function clipsFor(
+  play: PlayView,
+  item: PlayThroughItem,
+  angle: Angle | 'all',
+  together: boolean,
+): PlayedClip[] {
   const wanted = item.angles ?? (angle === 'all' ? null : [angle]);
   const all = clipsInOrder(play.clips);
   const chosen = wanted ? wanted.flatMap((each) => all.filter((clip) => clip.angle === each)) : all;
-  return (chosen.length ? chosen : all.slice(0, 1)).map((clip) => {
+  const played = chosen.length ? chosen : all;
+  return (together || chosen.length === 0 ? played.slice(0, 1) : played).map((clip) => {
     const trim = item.trims?.[clip.angle];
     return {
       filmId: clip.filmId,
@@ -65,7 +74,8 @@ export function PlayThrough(props: PlayThroughProps) {
 
   const item = items[at.index];
   const play = item ? (byId.get(item.playId) ?? null) : null;
-  const clips = play && item ? clipsFor(play, item, angle) : [];
+  const together = useStore(layoutStore) !== 'single';
+  const clips = play && item ? clipsFor(play, item, angle, together) : [];
   const clip = clips[at.clip] ?? clips[0] ?? null;
   const shown = clip ? `${play?.playId} ${clip.filmId} ${clip.inFrame} ${clip.outFrame}` : null;
 
@@ -77,7 +87,9 @@ export function PlayThrough(props: PlayThroughProps) {
     const nextPlay = next && byId.get(next.playId);
     player.warm([
       ...clips.slice(at.clip + 1, at.clip + 2).map((each) => each.filmId),
-      ...(next && nextPlay ? clipsFor(nextPlay, next, angle).slice(0, 1) : []).map((each) => each.filmId),
+      ...(next && nextPlay ? clipsFor(nextPlay, next, angle, together).slice(0, 1) : []).map(
+        (each) => each.filmId,
+      ),
     ]);
   }, [shown, turn, player, plays === undefined]);
 

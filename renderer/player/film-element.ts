@@ -1,86 +1,67 @@
-import videojs from 'video.js';
-import { clampFrame, type FrameTimes, nearestFrame, seekMicros } from './frame-times.ts';
+import { clampFrame, type FrameTimes } from './frame-times.ts';
+import { ExactFilm } from './frames/exact-film.ts';
+import type { Heading } from './frames/frame-store.ts';
+import { PictureCanvas } from './frames/picture-canvas.ts';
+import { type FilmTrouble, VideoFilm } from './video-film.ts';
 
-type Player = ReturnType<typeof videojs>;
+/** How long a frame stands before the video element is brought to it, so that play starts there at once, ms. */
+const SETTLE_MS = 180;
+/** How long play waits for the video element to reach the frame, ms. */
+const REACH_MS = 700;
 
-export type FilmTrouble = 'missing' | 'undecodable';
-
-/** How long the first picture may take before the film is sought without its offset, ms. */
-const FIRST_PICTURE_MS = 400;
-
-declare global {
-  interface Window {
-    VIDEOJS_NO_DYNAMIC_STYLE?: boolean;
-  }
-}
-window.VIDEOJS_NO_DYNAMIC_STYLE = true;
+export type ElementTimes = FrameTimes & { readonly keyFrames: readonly number[] };
 
 /**
- * One film in one video element: shows any frame on demand, plays forward, and says which frame is on the screen.
- * Later ways to show frames (decoding ahead, reverse) belong behind this face.
+ * One film on the screen: a video element that plays forward, and over it a canvas that shows single frames from the
+ * cache of decoded ones. Says which frame is on the screen, whichever of the two shows it.
  */
 export class FilmElement {
   readonly root: HTMLDivElement;
   /** the frame on the screen */
   shown: number | null = null;
-  trouble: FilmTrouble | null = null;
   onFrame: ((frame: number) => void) | null = null;
   onTrouble: ((trouble: FilmTrouble) => void) | null = null;
-  private readonly player: Player;
-  private readonly video: HTMLVideoElement;
-  private readonly calibrated: Promise<void>;
-  /** media time of frame 0 less its own time stamp, micros: a browser may shift the film by the sound's priming */
-  private offsetMicros = 0;
+  private readonly video: VideoFilm;
+  private readonly canvas: PictureCanvas;
+  private exact: ExactFilm | null;
   private wanted: number | null = null;
-  private seeking = false;
-  private gone = false;
+  /** play that waits for the video element to stand on its first frame */
+  private starting: { readonly from: number; readonly rate: number; readonly late: number } | null = null;
+  private running = false;
+  private settle = 0;
 
   constructor(
     readonly filmId: string,
-    readonly times: FrameTimes,
+    readonly times: ElementTimes,
     source: string,
+    /** what is shown is a copy for viewing; its frame n is the film's frame n */
+    readonly proxy: boolean,
     host: HTMLElement,
   ) {
     this.root = document.createElement('div');
     this.root.className = 'film-element';
-    const holder = document.createElement('video');
-    holder.className = 'video-js';
-    holder.muted = true;
-    holder.playsInline = true;
-    this.root.append(holder);
     host.append(this.root);
-    this.player = videojs(holder, {
-      controls: false,
-      muted: true,
-      preload: 'auto',
-      children: ['mediaLoader'],
-      errorDisplay: false,
-      userActions: { click: false, doubleClick: false, hotkeys: false },
-    });
-    // several films lie over each other; the bar under them is what is named and used
-    this.player.el().removeAttribute('role');
-    this.player.el().removeAttribute('aria-label');
-    this.video = this.root.querySelector('video')!;
-    // the keys are the registry's; nothing of the element itself takes the focus
-    this.root.querySelectorAll('[tabindex]').forEach((each) => {
-      each.removeAttribute('tabindex');
-    });
-    this.video.tabIndex = -1;
-    this.calibrated = this.calibrate();
-    this.video.addEventListener('seeked', this.afterSeek);
-    this.player.on('error', () => void this.explain(source));
-    this.player.src({ src: source, type: 'video/mp4' });
-    this.watch();
+    this.video = new VideoFilm(times, source, this.root);
+    this.canvas = new PictureCanvas(this.root);
+    this.video.onFrame = (frame) => this.onVideoFrame(frame);
+    this.video.onTrouble = (trouble) => this.onVideoTrouble(trouble);
+    this.exact = new ExactFilm(source, times);
+    this.exact.onPicture = (frame) => {
+      if (frame === this.wanted && !this.running) this.paint(frame);
+    };
+    this.exact.onLost = (frame) => {
+      if (frame === this.wanted) this.uncover(frame);
+    };
+    this.exact.onFailure = () => this.giveUpExact();
   }
 
-  get playing(): boolean {
-    return !this.video.paused && !this.video.ended;
+  /** Single frames come from the cache, so that the film can be run either way. */
+  get decodes(): boolean {
+    return this.exact?.shape != null;
   }
 
-  /** Shows the frame as soon as may be; of several wishes in a row the last one counts. */
-  show(frame: number): void {
-    this.wanted = clampFrame(this.times, frame);
-    void this.calibrated.then(() => this.pump());
+  get trouble(): FilmTrouble | null {
+    return this.decodes ? null : this.video.trouble;
   }
 
   /** The frame that will be on the screen when what was asked for is done. */
@@ -88,98 +69,127 @@ export class FilmElement {
     return this.wanted ?? this.shown;
   }
 
-  async play(rate: number): Promise<void> {
-    await this.calibrated;
-    this.video.playbackRate = rate;
-    // a film that is taken off the screen at once rejects the promise; there is nothing to do then
-    await this.video.play().catch(() => undefined);
+  setLimit(bytes: number): void {
+    this.exact?.setLimit(bytes);
+  }
+
+  /** Shows the frame as soon as may be; of several wishes in a row the last one counts. */
+  show(frame: number, direction: Heading['direction'] = 0): void {
+    this.stopVideo();
+    this.wanted = clampFrame(this.times, frame);
+    this.exact?.aim({ at: this.wanted, direction });
+    if (this.paint(this.wanted)) return;
+    if (!this.decodes || this.exact?.isLost(this.wanted)) this.uncover(this.wanted);
+  }
+
+  /** The frame is at hand and can be on the screen without delay. */
+  ready(frame: number): boolean {
+    return this.exact?.picture(frame) != null;
+  }
+
+  /** Has what is near decoded, and leaves the screen as it is. */
+  prepare(frame: number, direction: Heading['direction']): void {
+    this.exact?.aim({ at: clampFrame(this.times, frame), direction });
+  }
+
+  /** Plays forward by the video element, from the frame that is on the screen. */
+  play(rate: number): void {
+    const from = this.heading ?? 0;
+    this.stopVideo();
+    this.running = true;
+    this.wanted = null;
+    clearTimeout(this.settle);
+    const late = window.setTimeout(() => this.start(), REACH_MS);
+    this.starting = { from, rate, late };
+    if (this.video.shown === from) this.start();
+    else this.video.show(from);
   }
 
   setRate(rate: number): void {
-    this.video.playbackRate = rate;
+    if (this.starting) this.starting = { ...this.starting, rate };
+    else this.video.setRate(rate);
   }
 
   pause(): void {
-    this.video.pause();
+    const ran = this.running;
+    this.stopVideo();
+    // the picture that stands is the one that is meant; a pause falls between two
+    if (ran && this.shown !== null) this.show(this.shown);
   }
 
   destroy(): void {
-    this.gone = true;
+    clearTimeout(this.settle);
+    if (this.starting) clearTimeout(this.starting.late);
     this.onFrame = null;
     this.onTrouble = null;
-    this.video.removeEventListener('seeked', this.afterSeek);
-    this.player.dispose();
+    this.exact?.close();
+    this.exact = null;
+    this.video.destroy();
     this.root.remove();
   }
 
-  private calibrate(): Promise<void> {
-    return new Promise((resolve) => {
-      const giveUp = setTimeout(resolve, FIRST_PICTURE_MS);
-      this.video.requestVideoFrameCallback((_now, picture) => {
-        clearTimeout(giveUp);
-        if (this.shown === null && this.video.currentTime === 0)
-          this.offsetMicros = picture.mediaTime * 1e6 - (this.times.ptsMicros[0] ?? 0);
-        resolve();
-      });
-    });
+  private start(): void {
+    if (!this.starting) return;
+    clearTimeout(this.starting.late);
+    const { rate } = this.starting;
+    this.starting = null;
+    void this.video.play(rate);
   }
 
-  /** Reports every picture that is put on the screen. */
-  private watch(): void {
-    this.video.requestVideoFrameCallback((_now, picture) => {
-      if (this.gone) return;
-      this.tell(nearestFrame(this.times, picture.mediaTime * 1e6 - this.offsetMicros));
-      this.watch();
-    });
+  private stopVideo(): void {
+    if (this.starting) clearTimeout(this.starting.late);
+    this.starting = null;
+    this.running = false;
+    this.video.pause();
+  }
+
+  /** Puts a decoded frame on the screen; false where it is not at hand. */
+  private paint(frame: number): boolean {
+    const picture = this.exact?.picture(frame);
+    const shape = this.exact?.shape;
+    if (!picture || !shape) return false;
+    this.canvas.draw(picture, shape, frame);
+    this.tell(frame);
+    clearTimeout(this.settle);
+    this.settle = window.setTimeout(() => {
+      if (!this.running && this.shown === frame && !this.video.trouble) this.video.show(frame);
+    }, SETTLE_MS);
+    return true;
+  }
+
+  /** Lets the video element show a frame that cannot be decoded otherwise. */
+  private uncover(frame: number): void {
+    if (this.decodes) this.canvas.hide();
+    this.video.show(frame);
+  }
+
+  private onVideoFrame(frame: number): void {
+    if (this.starting && frame === this.starting.from) this.start();
+    if (this.running) {
+      if (this.starting) return;
+      this.canvas.hide();
+      // what is just passing is what is stepped through after a pause
+      if (frame % 4 === 0) this.exact?.aim({ at: frame, direction: 0 });
+    } else if (this.canvas.covers) return;
+    this.tell(frame);
+  }
+
+  private onVideoTrouble(trouble: FilmTrouble): void {
+    if (trouble === 'undecodable' && this.decodes) return;
+    this.onTrouble?.(trouble);
+  }
+
+  private giveUpExact(): void {
+    this.exact = null;
+    this.canvas.hide();
+    const heading = this.heading;
+    if (this.video.trouble) this.onTrouble?.(this.video.trouble);
+    else if (heading !== null && !this.running) this.video.show(heading);
   }
 
   private tell(frame: number): void {
     this.shown = frame;
     if (this.wanted === frame) this.wanted = null;
     this.onFrame?.(frame);
-  }
-
-  /** One seek at a time: a second one before the first has landed only makes both late. */
-  private pump(): void {
-    if (this.seeking || this.wanted === null || this.gone || this.video.readyState === 0) {
-      if (this.video.readyState === 0 && !this.gone)
-        this.video.addEventListener('loadedmetadata', () => this.pump(), { once: true });
-      return;
-    }
-    if (this.wanted === this.shown && !this.playing) {
-      this.tell(this.wanted);
-      return;
-    }
-    this.seeking = true;
-    this.sought = this.wanted;
-    this.video.currentTime = (seekMicros(this.times, this.wanted) + this.offsetMicros) / 1e6;
-  }
-
-  private sought: number | null = null;
-
-  private readonly afterSeek = (): void => {
-    this.seeking = false;
-    const landed = this.sought;
-    if (this.wanted !== null && this.wanted !== landed) {
-      this.pump();
-      return;
-    }
-    // no picture is reported when the one asked for already stands on the screen
-    requestAnimationFrame(() =>
-      requestAnimationFrame(() => {
-        if (!this.gone && !this.seeking && landed !== null && this.wanted === landed) this.tell(landed);
-      }),
-    );
-  };
-
-  /** Tells a film that is not there from one that this window cannot decode. */
-  private async explain(source: string): Promise<void> {
-    const there = await fetch(source, { headers: { range: 'bytes=0-0' } }).then(
-      (answer) => answer.ok,
-      () => false,
-    );
-    if (this.gone) return;
-    this.trouble = there ? 'undecodable' : 'missing';
-    this.onTrouble?.(this.trouble);
   }
 }

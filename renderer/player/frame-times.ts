@@ -92,26 +92,6 @@ export function clampTo(stretch: Stretch, frame: number): number {
   return Math.max(stretch.inFrame, Math.min(stretch.outFrame - 1, frame));
 }
 
-interface AngleSide {
-  readonly times: FrameTimes;
-  readonly clip: Stretch;
-  /** frame of the snap on this film, where it is stamped */
-  readonly snapFrame: number | null;
-}
-
-/**
- * The frame of the other angle at the same instant: as far from its snap as this one is from its own, where both are
- * stamped; else as far from the clip's start.
- */
-export function sameInstant(from: AngleSide, frame: number, to: AngleSide): number {
-  const both = from.snapFrame !== null && to.snapFrame !== null;
-  const here = both ? from.snapFrame! : from.clip.inFrame;
-  const there = both ? to.snapFrame! : to.clip.inFrame;
-  // the middle of the frame, so that two cameras a few microseconds apart still agree
-  const micros = middleMicros(from.times, frame) - startMicros(from.times, here);
-  return clampTo(withinFilm(to.times, to.clip), frameAt(to.times, startMicros(to.times, there) + micros));
-}
-
 /** A film time as `1:02.37`. */
 export function formatFilmTime(seconds: number): string {
   const hundredths = Math.max(0, Math.round(seconds * 100));

@@ -25,7 +25,8 @@ export const service = {
   playsById: (playIds: readonly string[]) =>
     answer(api.plays['by-id'].$post({ json: { playIds: [...playIds] } })),
   films: () => answer(api.films.$get()),
-  frameTimes: (filmId: string) => answer(api.films[':filmId'].frames.$get({ param: { filmId } })),
+  frameTimes: (filmId: string, of?: 'proxy') =>
+    answer(api.films[':filmId'].frames.$get({ param: { filmId }, query: of ? { of } : {} })),
   answer: (where: string, metrics?: readonly string[]) =>
     answer(api.answer.$post({ json: { where, ...(metrics ? { metrics: [...metrics] } : {}) } })),
   line: (playIds: readonly string[], metrics: readonly string[]) =>

@@ -26,6 +26,8 @@ export const filmCalls = {
     answer(api.films.add.$post({ json: { ...films, paths: [...paths] } })),
   relink: (filmId: string, path: string) =>
     answer(api.films[':filmId'].relink.$post({ param: { filmId }, json: { path } })),
+  /** Has a copy for viewing made of a film that this window can't show. */
+  makeProxy: (filmId: string) => answer(api.films[':filmId'].proxy.$post({ param: { filmId } })),
   relinkFolder: (folder: string) => answer(api.films['relink-folder'].$post({ json: { folder } })),
 };
 

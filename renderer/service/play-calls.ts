@@ -1,4 +1,4 @@
-import type { Angle, FilmTimeView } from '../../electron/service/views.ts';
+import type { Angle, ClipLock, FilmTimeView } from '../../electron/service/views.ts';
 import type { MomentKind } from '../../football/play.ts';
 import type { FieldValue } from '../../football/values.ts';
 import { answer, api } from './api.ts';
@@ -36,6 +36,10 @@ export const playCalls = {
   add: (gameId: string, after: string | null) => answer(api.plays.$post({ json: { gameId, after } })),
 
   remove: (playId: string) => answer(api.plays[':playId'].remove.$post({ param: { playId } })),
+
+  /** Holds two angles to one instant by hand; null lets the snap, the time code or the clips' starts decide. */
+  lockClip: (clipId: string, lock: ClipLock | null) =>
+    answer(api.clips[':clipId'].lock.$post({ param: { clipId }, json: { lock } })),
 
   setClip: (clip: {
     readonly playId: string;

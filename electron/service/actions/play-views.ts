@@ -87,6 +87,10 @@ function views(
         angle: c.angle as Angle,
         inFrame: c.inFrame,
         outFrame: c.outFrame,
+        lock:
+          c.lockFrame === null || c.lockFilmId === null || c.lockFilmFrame === null
+            ? null
+            : { frame: c.lockFrame, filmId: c.lockFilmId, filmFrame: c.lockFilmFrame },
       })),
       stamped: (moments.get(record.playId) ?? []).map((m) => ({
         kind: m.kind as MomentKind,

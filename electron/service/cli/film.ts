@@ -1,6 +1,8 @@
 import { resolve } from 'node:path';
 import { type Command, Option } from 'commander';
 import { findGame } from '../../../db/repositories/games.ts';
+import { ProblemError } from '../../../football/result.ts';
+import { lockPlay } from '../actions/clip-lock.ts';
 import { clipOfFile } from '../actions/clip-of-file.ts';
 import { addFilms } from '../film/add-films.ts';
 import type { Angle } from '../views.ts';
@@ -74,4 +76,39 @@ export function filmCommands(program: Command, done: Done): void {
           return 0;
         }),
     );
+
+  common(clip.command('lock').description('hold two angles of a play to one instant by hand'))
+    .requiredOption('--game <title>', 'the game')
+    .requiredOption('--play <number>', 'the play', wholeNumber('The play'))
+    .option('--frames <frames...>', 'two angles with a frame of each, as sideline=120 endzone=97')
+    .option('--clear', 'let the snap, the time code or the clips’ starts decide again')
+    .action((options: CommonOptions & { game: string; play: number; frames?: string[]; clear?: boolean }) =>
+      withStation(options, done, (station, output): Exit => {
+        const locked = lockPlay(station, {
+          gameTitle: options.game,
+          playNumber: options.play,
+          frames: options.clear ? null : lockFrames(options.frames ?? []),
+        });
+        output.print(locked, () => [
+          `${options.game}, play ${options.play}: the angles are ${locked.locked ? 'held by hand' : 'no longer held by hand'}.`,
+        ]);
+        return 0;
+      }),
+    );
+}
+
+/** @throws ProblemError `lock-frames` */
+function lockFrames(words: readonly string[]): [[Angle, number], [Angle, number]] {
+  const read = words.map((word): [Angle, number] | null => {
+    const [, angle, frame] = /^(sideline|endzone|other)=(\d+)$/.exec(word) ?? [];
+    return angle ? [angle as Angle, Number(frame)] : null;
+  });
+  const [lead, mate] = read;
+  if (read.length === 2 && lead && mate && lead[0] !== mate[0]) return [lead, mate];
+  throw new ProblemError({
+    code: 'lock-frames',
+    message: `“${words.join(' ')}” does not name two angles and a frame of each.`,
+    kept: 'Nothing was changed.',
+    next: 'Write them as sideline=120 endzone=97, or give --clear.',
+  });
 }

@@ -1,6 +1,7 @@
 import { Hono } from 'hono';
 import { z } from 'zod';
 import { MOMENT_KINDS } from '../../../football/play.ts';
+import { lockClip } from '../actions/clip-lock.ts';
 import { audit, box } from '../actions/game-book.ts';
 import { completeLine, logPlay } from '../actions/log-line.ts';
 import { playsByIds, playsOfGame } from '../actions/play-views.ts';
@@ -93,6 +94,19 @@ export function playRoutes(station: Station) {
         const { clipId, ...rest } = c.req.valid('json');
         return c.json(setClip(station, { ...rest, clipId: clipId ?? null }));
       },
+    )
+    .post(
+      '/clips/:clipId/lock',
+      json({
+        lock: z
+          .object({
+            frame: z.number().int().nonnegative(),
+            filmId: id,
+            filmFrame: z.number().int().nonnegative(),
+          })
+          .nullable(),
+      }),
+      (c) => c.json(lockClip(station, c.req.param('clipId'), c.req.valid('json').lock)),
     )
     .post('/clips/:clipId/remove', (c) => c.json(removeClip(station, c.req.param('clipId'))))
     .post('/undo', (c) => c.json(undo(station)))

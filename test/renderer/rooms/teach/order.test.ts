@@ -23,7 +23,14 @@ describe('the order of a cut-up', () => {
 });
 
 describe('the trim of a clip', () => {
-  const clip: ClipView = { clipId: 'c', filmId: 'f', angle: 'endzone', inFrame: 100, outFrame: 300 };
+  const clip: ClipView = {
+    clipId: 'c',
+    filmId: 'f',
+    angle: 'endzone',
+    inFrame: 100,
+    outFrame: 300,
+    lock: null,
+  };
 
   it('is the clip until it has one of its own', () => {
     expect(shownFrames({ trims: {} }, clip)).toEqual([100, 300]);
