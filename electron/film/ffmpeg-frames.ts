@@ -1,6 +1,7 @@
 import { fail, ok, type Result } from '../../football/result.ts';
 import { filmInput, QUIET } from './ffmpeg-input.ts';
 import type { FilmProblem, FilmTools } from './film-types.ts';
+import type { PictureFacts } from './picture-facts.ts';
 import { refusal } from './refusals.ts';
 import { lastWords, runProgram } from './run.ts';
 import type { Description, ListedFrames } from './shape-frames.ts';
@@ -8,6 +9,11 @@ import type { Description, ListedFrames } from './shape-frames.ts';
 interface ReadLimits {
   readonly signal?: AbortSignal;
   readonly timeLimitMs: number;
+}
+
+/** What ffmpeg says of the picture track, beside its frames. */
+export interface Told extends PictureFacts {
+  readonly startTimecode: string | null;
 }
 
 interface Listing {
@@ -81,21 +87,27 @@ async function listPackets(
 }
 
 /** What ffmpeg says about the first picture track: `Stream #0:0: Video: mpeg4 (...), yuv420p, 160x96 [SAR 1:1 ...], 30 fps`. */
-function describe(errors: string): Description | null {
+function describe(errors: string): (Description & Told) | null {
   const container = /^Input #0, ([^,\s]+)/m.exec(errors)?.[1] ?? 'unknown';
   const input = errors.split(/^Output #0/m)[0] ?? errors;
   const line = /Stream #0:\d+.*?: Video: (\w+).*/.exec(input);
   const size = line && /, (\d+)x(\d+)(?:,| \[| *$)/.exec(line[0]);
   if (!line || !size) return null;
+  const codec = line[1] ?? 'unknown';
   const aspect = /SAR (\d+):(\d+)/.exec(line[0]);
   const wide = aspect && Number(aspect[2]) > 0 ? Number(aspect[1]) / Number(aspect[2]) : 1;
+  // DV says nothing of its field order, yet every camera of its time wrote half pictures
+  const fields = /\b(?:top|bottom)(?: coded)? first\b|\binterlaced\b/.test(line[0]);
   return {
-    codec: line[1] ?? 'unknown',
+    codec,
     container,
     width: Math.round(Number(size[1]) * (wide > 0 ? wide : 1)),
     height: Number(size[2]),
     rotation: 0,
     hasAudio: /Stream #0:\d+.*?: Audio: /.test(input),
+    interlaced: fields || (codec === 'dvvideo' && !/\bprogressive\b/.test(line[0])),
+    plainPixels: /, yuvj?420p[,(]/.test(line[0]),
+    startTimecode: /^\s*timecode\s*: (\d\d:\d\d:\d\d[:;.]\d\d)/m.exec(input)?.[1] ?? null,
   };
 }
 
@@ -103,12 +115,17 @@ export async function readWithFfmpeg(
   path: string,
   tools: FilmTools,
   limits: ReadLimits,
-): Promise<Result<{ frames: ListedFrames; description: Description }, FilmProblem>> {
+): Promise<Result<{ frames: ListedFrames; description: Description; told: Told }, FilmProblem>> {
   const listing = await listPackets(path, tools, limits);
   if (!listing.ok) return listing;
-  const description = describe(listing.value.errors);
-  if (!description) return fail(refusal('film-unreadable', path, 'its picture has no size'));
-  return ok({ frames: listing.value.frames, description });
+  const described = describe(listing.value.errors);
+  if (!described) return fail(refusal('film-unreadable', path, 'its picture has no size'));
+  const { interlaced, plainPixels, startTimecode, ...description } = described;
+  return ok({
+    frames: listing.value.frames,
+    description,
+    told: { interlaced, plainPixels, startTimecode },
+  });
 }
 
 /** Time of the first packet on ffmpeg's clock, microseconds: what an unusual time line is aligned with. */
@@ -119,4 +136,10 @@ export async function firstPacketMicros(
 ): Promise<Result<number, FilmProblem>> {
   const listing = await listPackets(path, tools, limits, 1);
   return listing.ok ? ok(Math.round(listing.value.frames.times[0]!)) : listing;
+}
+
+/** What ffmpeg tells of a film whose frames are known otherwise; null when it can't tell. */
+export async function askFfmpeg(path: string, tools: FilmTools, limits: ReadLimits): Promise<Told | null> {
+  const listing = await listPackets(path, tools, limits, 1);
+  return listing.ok ? describe(listing.value.errors) : null;
 }

@@ -35,6 +35,20 @@ export interface FilmProblem extends Problem {
   readonly path: string;
 }
 
+/** What decides how a film is shown, beside its frames. Small, kept apart from the table, read for whole lists of films. */
+export interface FilmFacts {
+  readonly codec: string;
+  readonly container: string;
+  readonly variable: boolean;
+  readonly hasAudio: boolean;
+  /** each frame holds two half pictures, or may */
+  readonly interlaced: boolean;
+  /** 8 bits a sample and 4:2:0, as every window decodes it */
+  readonly plainPixels: boolean;
+  /** time code of the first frame, 01:23:45:12 (a ; before the frames: drop frame) */
+  readonly startTimecode: string | null;
+}
+
 /** What is known of one film file after looking into it. */
 export interface FilmProbe {
   readonly path: string;
@@ -53,6 +67,7 @@ export interface FilmProbe {
   readonly codec: string;
   readonly container: string;
   readonly hasAudio: boolean;
+  readonly facts: FilmFacts;
   readonly table: FrameTable;
 }
 

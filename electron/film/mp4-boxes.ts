@@ -41,7 +41,7 @@ interface Box {
   readonly body: Buffer;
 }
 
-function* boxesIn(buffer: Buffer): Generator<Box> {
+export function* boxesIn(buffer: Buffer): Generator<Box> {
   let at = 0;
   while (at + 8 <= buffer.length) {
     let size = buffer.readUInt32BE(at);
@@ -60,7 +60,7 @@ function* boxesIn(buffer: Buffer): Generator<Box> {
   }
 }
 
-function child(buffer: Buffer, ...path: string[]): Buffer | null {
+export function child(buffer: Buffer, ...path: string[]): Buffer | null {
   let here: Buffer | null = buffer;
   for (const type of path) {
     let found: Buffer | null = null;
@@ -104,7 +104,7 @@ export async function readMp4Layout(file: FileHandle, size: number): Promise<Mp4
 }
 
 /** The entries of a table box: a count after `skip` bytes, then rows of `width` bytes. */
-function rows(box: Buffer, skip: number, width: number): { count: number; at: (row: number) => number } {
+export function rows(box: Buffer, skip: number, width: number): { count: number; at: (row: number) => number } {
   const count = box.readUInt32BE(skip);
   const start = skip + 4;
   if (start + count * width > box.length) throw new RangeError('a table is longer than its box');
@@ -229,6 +229,34 @@ export function readMp4Samples(moov: Buffer, trackId: number): Mp4Samples | null
       isKey,
       edits: readEdits(box.body),
       lastByte: lastByteOf(stbl, count),
+    };
+  }
+  return null;
+}
+
+export interface Mp4Timecode {
+  readonly framesPerSecond: number;
+  readonly dropFrame: boolean;
+  /** where the number of the first frame stands in the file, bytes */
+  readonly at: number;
+}
+
+/** The time code track of a camera (`tmcd`, QuickTime File Format): where its first number stands. */
+export function readMp4Timecode(moov: Buffer): Mp4Timecode | null {
+  for (const box of boxesIn(moov)) {
+    if (box.type !== 'trak') continue;
+    const handler = child(box.body, 'mdia', 'hdlr');
+    if (handler?.toString('latin1', 8, 12) !== 'tmcd') continue;
+    const stbl = child(box.body, 'mdia', 'minf', 'stbl');
+    const stsd = stbl && child(stbl, 'stsd');
+    const chunks = stbl && (child(stbl, 'stco') ?? child(stbl, 'co64'));
+    // a full box's head, the count, then the entry: size, type, 8 bytes, 4 reserved, flags, scale, duration, frames
+    if (!stsd || stsd.length < 8 + 33 || !chunks || chunks.length < 12) return null;
+    const long = child(stbl, 'stco') === null;
+    return {
+      dropFrame: (stsd.readUInt32BE(8 + 20) & 1) === 1,
+      framesPerSecond: stsd[8 + 32]!,
+      at: long ? Number(chunks.readBigUInt64BE(8)) : chunks.readUInt32BE(8),
     };
   }
   return null;

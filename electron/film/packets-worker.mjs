@@ -29,6 +29,8 @@ const SHORT_NAMES = new Map([
   ['MPEG Transport Stream', 'ts'],
 ]);
 const FRAME_LIMIT = 20_000_000;
+/** parameter sets stand at the start of the first packet */
+const HEADER_BYTES = 4096;
 
 async function listPackets(track) {
   const sink = new EncodedPacketSink(track);
@@ -50,6 +52,32 @@ async function listPackets(track) {
   };
 }
 
+/** What sets a decoder up. A file whose headers are damaged may still list its frames, so failing here is no end. */
+async function setupOf(track) {
+  const nothing = { codecString: null, description: null, firstPacket: null };
+  try {
+    const config = await track.getDecoderConfig();
+    if (!config) return nothing;
+    const given = config.description;
+    const description = given
+      ? new Uint8Array(
+          ArrayBuffer.isView(given)
+            ? given.buffer.slice(given.byteOffset, given.byteOffset + given.byteLength)
+            : given,
+        )
+      : null;
+    if (description) return { codecString: config.codec, description, firstPacket: null };
+    const packet = await new EncodedPacketSink(track).getFirstPacket();
+    return {
+      codecString: config.codec,
+      description,
+      firstPacket: packet ? packet.data.slice(0, HEADER_BYTES) : null,
+    };
+  } catch {
+    return nothing;
+  }
+}
+
 async function look({ path, packets }) {
   const input = new Input({ source: new FilePathSource(path), formats: FORMATS });
   try {
@@ -69,7 +97,7 @@ async function look({ path, packets }) {
     };
     const isMp4 = container === 'mp4' || container === 'mov';
     const frames = packets === 'all' || !isMp4 ? await listPackets(track) : null;
-    return { kind: 'film', trackId: track.id, description, frames };
+    return { kind: 'film', trackId: track.id, description, setup: await setupOf(track), frames };
   } finally {
     input.dispose();
   }

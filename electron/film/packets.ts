@@ -1,4 +1,5 @@
 import { Worker } from 'node:worker_threads';
+import type { DecoderSetup } from './picture-facts.ts';
 import type { Description, ListedFrames } from './shape-frames.ts';
 
 /** What Mediabunny found in a file. `other`: a kind of file that it doesn't know. */
@@ -7,6 +8,7 @@ export type PacketLook =
       readonly kind: 'film';
       readonly trackId: number;
       readonly description: Description;
+      readonly setup: DecoderSetup;
       readonly frames: ListedFrames | null;
     }
   | { readonly kind: 'no-picture' | 'other' | 'cancelled' | 'too-slow' }

@@ -23,16 +23,16 @@ export async function probeFilm(
   try {
     // without O_NONBLOCK, opening a pipe waits for a writer for ever
     file = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
-    const facts = await file.stat();
-    if (!facts.isFile()) return fail(refusal('film-not-a-file', path));
-    const read = await readFrameTable(path, file, facts.size, options);
+    const stats = await file.stat();
+    if (!stats.isFile()) return fail(refusal('film-not-a-file', path));
+    const read = await readFrameTable(path, file, stats.size, options);
     if (!read.ok) return read;
-    const table = read.value;
+    const { table, facts } = read.value;
     return ok({
       path,
-      contentId: await contentIdOf(file, facts.size),
-      bytes: facts.size,
-      modifiedMs: facts.mtimeMs,
+      contentId: await contentIdOf(file, stats.size),
+      bytes: stats.size,
+      modifiedMs: stats.mtimeMs,
       frames: frameCount(table),
       fps: rateNumber(table.rate),
       variable: table.variable,
@@ -44,6 +44,7 @@ export async function probeFilm(
       codec: table.codec,
       container: table.container,
       hasAudio: table.hasAudio,
+      facts,
       table,
     });
   } catch (error) {

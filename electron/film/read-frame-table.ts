@@ -1,14 +1,22 @@
 import type { FileHandle } from 'node:fs/promises';
-import { fail, type Result } from '../../football/result.ts';
-import { firstPacketMicros, readWithFfmpeg } from './ffmpeg-frames.ts';
-import type { FilmProblem, FilmTools, ProbeOptions } from './film-types.ts';
+import { fail, ok, type Result } from '../../football/result.ts';
+import { askFfmpeg, firstPacketMicros, readWithFfmpeg, type Told } from './ffmpeg-frames.ts';
+import type { FilmFacts, FilmProblem, FilmTools, ProbeOptions } from './film-types.ts';
 import type { FrameTable } from './frame-table.ts';
-import { readMp4Layout, readMp4Samples } from './mp4-boxes.ts';
+import { type Mp4Layout, readMp4Layout, readMp4Samples, readMp4Timecode } from './mp4-boxes.ts';
 import { showSamples } from './mp4-edits.ts';
 import { lookAtPackets } from './packets.ts';
+import { pictureFacts } from './picture-facts.ts';
 import { refusal } from './refusals.ts';
-import { type ListedFrames, shapeFrames } from './shape-frames.ts';
+import { type Description, type ListedFrames, shapeFrames } from './shape-frames.ts';
+import { timecodeOf } from './timecode.ts';
 import { findFilmTools } from './tools.ts';
+
+/** What was read of a film: its frames, and what else decides how it is shown. */
+export interface ReadFilm {
+  readonly table: FrameTable;
+  readonly facts: FilmFacts;
+}
 
 const DEFAULT_LIMIT_MS = 60_000;
 const LIST_STARTS = [
@@ -42,15 +50,8 @@ function tooSlow(path: string, limits: Limits): FilmProblem {
   return refusal('film-too-slow', path, `${Math.round(limits.timeLimitMs / 1000)} s`);
 }
 
-/** Frames of an MP4 or MOV file whose tables stand in one place; null when they don't. */
-async function listSamples(
-  path: string,
-  file: FileHandle,
-  size: number,
-  trackId: number,
-): Promise<ListedFrames | 'fragmented'> {
-  const layout = await readMp4Layout(file, size);
-  if (layout.fragmented) return 'fragmented';
+/** Frames of an MP4 or MOV file whose tables stand in one place. */
+function listSamples(path: string, layout: Mp4Layout, size: number, trackId: number): ListedFrames {
   const samples = layout.moov && readMp4Samples(layout.moov, trackId);
   if (!samples) throw new Refused(refusal('film-unreadable', path, 'its table of contents is incomplete'));
   if (samples.lastByte > size) {
@@ -95,6 +96,26 @@ async function lookWith(path: string, packets: 'others' | 'all', limits: Limits)
   return found;
 }
 
+async function mp4Timecode(file: FileHandle, layout: Mp4Layout): Promise<string | null> {
+  const track = layout.moov && readMp4Timecode(layout.moov);
+  if (!track || track.framesPerSecond === 0) return null;
+  const number = Buffer.alloc(4);
+  const { bytesRead } = await file.read(number, 0, 4, track.at);
+  return bytesRead === 4 ? timecodeOf(number.readUInt32BE(0), track.framesPerSecond, track.dropFrame) : null;
+}
+
+function shape(
+  path: string,
+  frames: ListedFrames,
+  description: Description,
+  told: Told,
+): Result<ReadFilm, FilmProblem> {
+  const shaped = shapeFrames(path, frames, description);
+  if (!shaped.ok) return shaped;
+  const { codec, container, variable, hasAudio } = shaped.value;
+  return ok({ table: shaped.value, facts: { codec, container, variable, hasAudio, ...told } });
+}
+
 /** Tries the file with Mediabunny; null when it can't read it, which leaves it to ffmpeg. */
 async function readWithMediabunny(
   path: string,
@@ -102,15 +123,28 @@ async function readWithMediabunny(
   size: number,
   getTools: () => Promise<FilmTools | null>,
   limits: Limits,
-): Promise<Result<FrameTable, FilmProblem> | null> {
+): Promise<Result<ReadFilm, FilmProblem> | null> {
   const found = await lookWith(path, 'others', limits);
   if (found.kind !== 'film') return null;
-  if (found.frames) return shapeFrames(path, found.frames, found.description);
-  const listed = await listSamples(path, file, size, found.trackId);
-  if (listed !== 'fragmented') return shapeFrames(path, listed, found.description);
+  const { description } = found;
+  const isMp4 = found.frames === null;
+  const layout = isMp4 ? await readMp4Layout(file, size) : null;
+  const read = pictureFacts(description.codec, found.setup);
+  const tools = read ? null : await getTools();
+  const asked = tools && (await askFfmpeg(path, tools, limits));
+  const told: Told = {
+    interlaced: (read ?? asked)?.interlaced ?? false,
+    plainPixels: (read ?? asked)?.plainPixels ?? false,
+    startTimecode: (layout && (await mp4Timecode(file, layout))) ?? asked?.startTimecode ?? null,
+  };
+  if (found.frames) return shape(path, found.frames, description, told);
+  if (layout && !layout.fragmented) {
+    return shape(path, listSamples(path, layout, size, found.trackId), description, told);
+  }
   const all = await lookWith(path, 'all', limits);
   if (all.kind !== 'film' || !all.frames) return null;
-  return shapeFrames(path, await alignFragments(path, all.frames, await getTools(), limits), all.description);
+  const frames = await alignFragments(path, all.frames, await getTools(), limits);
+  return shape(path, frames, all.description, told);
 }
 
 async function looksLikeMp4WithoutTable(file: FileHandle, size: number): Promise<boolean> {
@@ -130,7 +164,7 @@ export async function readFrameTable(
   file: FileHandle,
   size: number,
   options: ProbeOptions = {},
-): Promise<Result<FrameTable, FilmProblem>> {
+): Promise<Result<ReadFilm, FilmProblem>> {
   const timeLimitMs = options.timeLimitMs ?? DEFAULT_LIMIT_MS;
   const limits: Limits = { signal: options.signal, timeLimitMs, endsAt: performance.now() + timeLimitMs };
   const getTools = async () => {
@@ -156,7 +190,9 @@ export async function readFrameTable(
     const tools = await getTools();
     if (!tools) return fail(refusal('film-tool-missing', path));
     const listed = await readWithFfmpeg(path, tools, limits);
-    return listed.ok ? shapeFrames(path, listed.value.frames, listed.value.description) : listed;
+    if (!listed.ok) return listed;
+    const { frames, description, told } = listed.value;
+    return shape(path, frames, description, told);
   } catch (error) {
     if (error instanceof Refused) return fail(error.problem);
     return fail(refusal('film-unreadable', path, error instanceof Error ? error.message.slice(0, 200) : ''));

@@ -3,6 +3,7 @@ import { Hono } from 'hono';
 import { HTTPException } from 'hono/http-exception';
 import { streamSSE } from 'hono/streaming';
 import { type Problem, ProblemError } from '../../football/result.ts';
+import { proxyPathOrProblem } from './film/proxies.ts';
 import { filmPathOrProblem } from './film/shelf.ts';
 import { stillPath } from './film/stills.ts';
 import { askRoutes } from './routes/ask.ts';
@@ -36,6 +37,9 @@ export function makeApi(station: Station) {
     )
     .get('/media/films/:filmId', (c, next) =>
       serveStatic({ path: filmPathOrProblem(station.library, c.req.param('filmId')) })(c, next),
+    )
+    .get('/media/films/:filmId/proxy', (c, next) =>
+      serveStatic({ path: proxyPathOrProblem(station.library, c.req.param('filmId')) })(c, next),
     )
     .get('/media/stills/:filmId/:frame{[0-9]+\\.jpg}', async (c, next) => {
       const frame = Number.parseInt(c.req.param('frame'), 10);

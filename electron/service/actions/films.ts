@@ -1,17 +1,32 @@
 import { readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { listFilms } from '../../../db/repositories/film.ts';
+import { type FilmRow, listFilms } from '../../../db/repositories/film.ts';
 import { ProblemError } from '../../../football/result.ts';
 import { isFilmName } from '../../film/film-files.ts';
+import type { FilmFacts } from '../../film/film-types.ts';
 import { probeFilm } from '../../film/probe.ts';
 import { relinkTo } from '../film/add-films.ts';
-import { filmIdOf, filmOrProblem, whereAreAll } from '../film/shelf.ts';
+import { proxyViews } from '../film/proxies.ts';
+import { filmFacts, filmIdOf, filmOrProblem, whereAreAll } from '../film/shelf.ts';
 import type { Station } from '../station.ts';
 import type { Angle, FilmView } from '../views.ts';
 
 export function filmViews(station: Station): FilmView[] {
   const places = whereAreAll(station.library);
-  return listFilms(station.library).map((f) => ({
+  const proxyOf = proxyViews(station);
+  return listFilms(station.library).map((f) => {
+    const facts = filmFacts(station.library, f.id);
+    return filmView(f, places.get(f.id) ?? null, facts, proxyOf(f.id, facts));
+  });
+}
+
+function filmView(
+  f: FilmRow,
+  path: string | null,
+  facts: FilmFacts | null,
+  proxy: Pick<FilmView, 'proxy' | 'proxyReason' | 'proxyBytes'>,
+): FilmView {
+  return {
     filmId: f.id,
     gameId: f.gameId,
     name: f.name,
@@ -22,9 +37,13 @@ export function filmViews(station: Station): FilmView[] {
     width: f.width,
     height: f.height,
     codec: f.codec,
-    path: places.get(f.id) ?? null,
+    path,
     clips: f.clips,
-  }));
+    variable: facts?.variable ?? false,
+    interlaced: facts?.interlaced ?? false,
+    startTimecode: facts?.startTimecode ?? null,
+    ...proxy,
+  };
 }
 
 /**

@@ -9,7 +9,7 @@ import {
   rememberPlace,
 } from '../../../db/repositories/film.ts';
 import { ProblemError } from '../../../football/result.ts';
-import type { FilmProbe } from '../../film/film-types.ts';
+import type { FilmFacts, FilmProbe } from '../../film/film-types.ts';
 import type { FrameTable } from '../../film/frame-table.ts';
 import { frameTableFromBuffer, frameTableToBuffer } from '../../film/frame-table-file.ts';
 import { probeFilm } from '../../film/probe.ts';
@@ -74,7 +74,43 @@ export function shelve(library: Library, filmId: string, probe: FilmProbe): void
   mkdirSync(join(library.cacheFolder, 'frames'), { recursive: true });
   writeFileSync(`${path}.part`, frameTableToBuffer(probe.table));
   renameSync(`${path}.part`, path);
+  keepFacts(library, filmId, probe.facts);
   rememberPlace(library, { filmId, path: probe.path, bytes: probe.bytes, modifiedMs: probe.modifiedMs });
+}
+
+const factsOf = new WeakMap<Library, Map<string, FilmFacts | null>>();
+
+function factsPath(library: Library, filmId: string): string {
+  return join(library.cacheFolder, 'frames', `${filmId}.json`);
+}
+
+function keepFacts(library: Library, filmId: string, facts: FilmFacts): void {
+  const path = factsPath(library, filmId);
+  writeFileSync(`${path}.part`, JSON.stringify(facts));
+  renameSync(`${path}.part`, path);
+  factsInMemory(library).set(filmId, facts);
+}
+
+function factsInMemory(library: Library): Map<string, FilmFacts | null> {
+  const known = factsOf.get(library) ?? new Map<string, FilmFacts | null>();
+  factsOf.set(library, known);
+  return known;
+}
+
+/** What decides how a film is shown: from memory or the cache; null where the cache was thrown away. */
+export function filmFacts(library: Library, filmId: string): FilmFacts | null {
+  const known = factsInMemory(library);
+  const inMemory = known.get(filmId);
+  if (inMemory !== undefined) return inMemory;
+  const path = factsPath(library, filmId);
+  let facts: FilmFacts | null = null;
+  try {
+    facts = existsSync(path) ? (JSON.parse(readFileSync(path, 'utf8')) as FilmFacts) : null;
+  } catch {
+    // a damaged cache is no cache
+  }
+  known.set(filmId, facts);
+  return facts;
 }
 
 const recent = new WeakMap<Library, Map<string, FrameTable>>();

@@ -10,6 +10,7 @@ import { exportPlays } from '../actions/sheets/export.ts';
 import { importSheet, mapFor } from '../actions/sheets/import.ts';
 import { GIVEN_MAP, type SheetMap } from '../actions/sheets/mapping.ts';
 import { openSheet, previewSheet } from '../actions/sheets/preview.ts';
+import { dropProxy, proxyTable, startProxy } from '../film/proxies.ts';
 import { frameTableOf } from '../film/shelf.ts';
 import type { Station } from '../station.ts';
 import type { FrameTimesView } from '../views.ts';
@@ -21,17 +22,24 @@ const path = z.string().min(1).max(4000);
 export function filmRoutes(station: Station) {
   return new Hono()
     .get('/films', (c) => c.json(filmViews(station)))
-    .get('/films/:filmId/frames', async (c) => {
-      const filmId = c.req.param('filmId');
-      const table = await frameTableOf(station.library, filmId);
-      return c.json({
-        filmId,
-        ptsMicros: Array.from(table.ptsMicros),
-        keyFrames: Array.from(table.keyFrames),
-        fps: rateNumber(table.rate),
-        variable: table.variable,
-      } satisfies FrameTimesView);
-    })
+    .get(
+      '/films/:filmId/frames',
+      zValidator('query', z.object({ of: z.literal('proxy').optional() })),
+      async (c) => {
+        const filmId = c.req.param('filmId');
+        const ofProxy = c.req.valid('query').of === 'proxy';
+        const table = ofProxy
+          ? proxyTable(station.library, filmId)
+          : await frameTableOf(station.library, filmId);
+        return c.json({
+          filmId,
+          ptsMicros: Array.from(table.ptsMicros),
+          keyFrames: Array.from(table.keyFrames),
+          fps: rateNumber(table.rate),
+          variable: table.variable,
+        } satisfies FrameTimesView);
+      },
+    )
     .post(
       '/films/add',
       json({
@@ -54,6 +62,11 @@ export function filmRoutes(station: Station) {
         );
       },
     )
+    .post('/films/:filmId/proxy', (c) => c.json(startProxy(station, c.req.param('filmId'))))
+    .delete('/films/:filmId/proxy', (c) => {
+      dropProxy(station, c.req.param('filmId'));
+      return c.json({ dropped: true });
+    })
     .post('/films/:filmId/relink', json({ path }), async (c) =>
       c.json(await relinkFilm(station, c.req.param('filmId'), c.req.valid('json').path)),
     )
