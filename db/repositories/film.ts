@@ -59,6 +59,13 @@ export function findFilm(library: Library, filmId: string): FilmRow | null {
   return (library.db.prepare(`${FILM_SELECT} AND f.id = ?`).get(filmId) as FilmRow | undefined) ?? null;
 }
 
+export function playsOfFilm(library: Library, filmId: string): string[] {
+  return library.db
+    .prepare('SELECT DISTINCT play_id FROM clips WHERE film_id = ? AND removed = 0')
+    .pluck()
+    .all(filmId) as string[];
+}
+
 /** Where films lie on this station: the place seen last comes first. */
 export function filmPlaces(library: Library, filmId: string): FilmPlace[] {
   return library.db

@@ -2,16 +2,19 @@ import { readdirSync, statSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { v7 as uuidv7 } from 'uuid';
 import type { Change } from '../../../db/journal/edit.ts';
-import { findFilm, rememberPlace } from '../../../db/repositories/film.ts';
+import { findFilm, playsOfFilm, rememberPlace } from '../../../db/repositories/film.ts';
+import type { Problem, Result } from '../../../football/result.ts';
 import { isFilmName } from '../../film/film-files.ts';
 import type { FilmProbe } from '../../film/film-types.ts';
-import { guessAngle, guessPlayNumbers, naturalOrder } from '../../film/names.ts';
+import { guessAngle, naturalOrder } from '../../film/names.ts';
 import { probeFilms } from '../../film/probe.ts';
 import { gameForTitle } from '../actions/games.ts';
 import { clipChanges, newPlayChanges } from '../actions/tags.ts';
 import type { JobContext } from '../jobs/jobs.ts';
 import type { Station } from '../station.ts';
 import type { Angle } from '../views.ts';
+import { PlayPlaces } from './play-places.ts';
+import { wantProxies } from './proxies.ts';
 import { filmIdOf, shelve } from './shelf.ts';
 
 export interface AddFilms {
@@ -38,9 +41,12 @@ export interface AddedFilm {
 
 export interface AddReport {
   readonly added: AddedFilm[];
-  readonly refused: { path: string; reason: string }[];
+  /** `play`: the play whose place the file would have had, kept so that the files after it stay with theirs */
+  readonly refused: { path: string; reason: string; play?: number }[];
   /** plays made, and plays that got another angle */
   readonly plays: { made: number; paired: number };
+  /** films that the window cannot play, whose proxies will be made in the background */
+  proxies: number;
 }
 
 /**
@@ -53,33 +59,61 @@ export async function addFilms(
   input: AddFilms,
   context: Partial<JobContext> = {},
 ): Promise<AddReport> {
-  const report: AddReport = { added: [], refused: [], plays: { made: 0, paired: 0 } };
+  const report: AddReport = { added: [], refused: [], plays: { made: 0, paired: 0 }, proxies: 0 };
   const files = listFilms(input.paths, report);
   if (files.length === 0) return report;
   const gameId = gameForTitle(station, input.gameTitle);
-  const places = new PlayPlaces(station, gameId, input, files);
+  const places = new PlayPlaces(station.library, gameId, input.angle, files);
   // plays are made in the order of the files, whatever order the files are known in
-  const waiting = new Map<number, FilmProbe | null>();
+  const waiting = new Map<number, Result<FilmProbe>>();
   let next = 0;
   for await (const probed of probeFilms(files, context.signal ? { signal: context.signal } : {})) {
     if (context.signal?.aborted) break;
-    waiting.set(probed.index, probed.result.ok ? probed.result.value : null);
-    if (!probed.result.ok)
-      report.refused.push({ path: probed.path, reason: reasonOf(probed.result.problem) });
+    waiting.set(probed.index, probed.result);
     for (; waiting.has(next); next += 1) {
-      const probe = waiting.get(next);
+      const result = waiting.get(next)!;
       waiting.delete(next);
-      if (probe) addFilm(station, gameId, input, probe, places, report);
+      if (result.ok) addFilm(station, gameId, input, result.value, places, report);
+      else refuse(station, gameId, input, { path: files[next]!, problem: result.problem }, places, report);
       context.progress?.((next + 1) / files.length);
       context.report?.(report);
     }
   }
+  report.proxies = wantProxies(
+    station,
+    report.added.map((film) => film.filmId),
+    // without a job around it, this process ends before the proxies would be made
+    context.signal ? 'now' : 'later',
+  );
+  context.report?.(report);
   context.signal?.throwIfAborted();
   return report;
 }
 
-function reasonOf(problem: { message: string; next?: string }): string {
-  return problem.next ? `${problem.message} ${problem.next}` : problem.message;
+/** A file that cannot be read: the play that it shows keeps its place, else every file after it would show another play. */
+function refuse(
+  station: Station,
+  gameId: string,
+  input: AddFilms,
+  { path, problem }: { path: string; problem: Problem },
+  places: PlayPlaces,
+  report: AddReport,
+): void {
+  const reason = problem.next ? `${problem.message} ${problem.next}` : problem.message;
+  const place = input.onePlayPerFile && isFilmName(basename(path)) ? places.keep(path) : null;
+  if (!place) {
+    report.refused.push({ path, reason });
+    return;
+  }
+  if (place.fresh) {
+    station.library.journal.commit(
+      { label: `keep the place of ${basename(path)}`, origin: 'made' },
+      newPlayChanges(place.playId, gameId, place.playNumber),
+    );
+    report.plays.made += 1;
+  }
+  const kept = `Play ${place.playNumber} keeps its place without this film.`;
+  report.refused.push({ path, reason: `${reason} ${kept}`, play: place.playNumber });
 }
 
 /** Files named, and the film files of folders named, in natural order. What is not there is refused. */
@@ -119,11 +153,11 @@ function addFilm(
   const known = findFilm(library, filmId);
   shelve(library, filmId, probe);
   const changes: Change[] = known ? [] : filmChanges(filmId, gameId, angle, probe);
-  if (input.onePlayPerFile && !(known && known.clips > 0)) {
-    const place = places.next(probe.path, angle);
-    const { playId } = place;
-    if (place.playNumber !== null) {
-      changes.push(...newPlayChanges(playId, gameId, place.playNumber));
+  if (known && known.clips > 0) places.pass(probe.path, playsOfFilm(library, filmId));
+  else if (input.onePlayPerFile) {
+    const { playId, playNumber, fresh } = places.next(probe.path);
+    if (fresh) {
+      changes.push(...newPlayChanges(playId, gameId, playNumber));
       report.plays.made += 1;
     } else report.plays.paired += 1;
     changes.push(...clipChanges(uuidv7(), { playId, filmId, angle, inFrame: 0, outFrame: probe.frames }));
@@ -156,69 +190,6 @@ export function filmChanges(filmId: string, gameId: string | null, angle: Angle,
       value: [probe.frames, probe.fps, probe.seconds, probe.width, probe.height, probe.codec],
     },
   ];
-}
-
-interface PlayPlace {
-  readonly playId: string;
-  /** the number of a play that is new; null for a play that is there */
-  readonly playNumber: number | null;
-}
-
-/**
- * Which play a file shows. Where the names carry play numbers (all of one angle, each once), the number says it. Else the
- * files of an angle are taken in order: the next play that has film but not of this angle, or a new play.
- */
-class PlayPlaces {
-  private readonly byNumber = new Map<number, string>();
-  private readonly order: { playId: string; number: number; angles: Set<string> }[];
-  private readonly numbers: ReadonlyMap<string, number | null>;
-  private readonly numbered: ReadonlySet<Angle>;
-
-  constructor(station: Station, gameId: string, input: AddFilms, files: readonly string[]) {
-    this.order = (
-      station.library.db
-        .prepare(
-          `SELECT p.id AS playId, coalesce(p.play_number, 0) AS number, coalesce(group_concat(c.angle), '') AS angles
-           FROM plays p LEFT JOIN clips c ON c.play_id = p.id AND c.removed = 0
-           WHERE p.game_id = ? AND p.removed = 0 GROUP BY p.id ORDER BY p.play_number, p.id`,
-        )
-        .all(gameId) as { playId: string; number: number; angles: string }[]
-    ).map((p) => ({ ...p, angles: new Set(p.angles.split(',').filter(Boolean)) }));
-    for (const p of this.order) this.byNumber.set(p.number, p.playId);
-    const numbers = guessPlayNumbers(files);
-    this.numbers = new Map(files.map((file, i) => [file, numbers[i] ?? null]));
-    this.numbered = numberedAngles(this.numbers, input.angle);
-  }
-
-  next(path: string, angle: Angle): PlayPlace {
-    const number = this.numbered.has(angle) ? (this.numbers.get(path) ?? null) : null;
-    const known =
-      number === null
-        ? this.order.find((p) => p.angles.size > 0 && !p.angles.has(angle))
-        : this.order.find((p) => p.number === number);
-    if (known && (number === null || !known.angles.has(angle))) {
-      known.angles.add(angle);
-      return { playId: known.playId, playNumber: null };
-    }
-    const fresh =
-      number !== null && !this.byNumber.has(number) ? number : Math.max(0, ...this.byNumber.keys()) + 1;
-    const playId = uuidv7();
-    this.byNumber.set(fresh, playId);
-    this.order.push({ playId, number: fresh, angles: new Set([angle]) });
-    return { playId, playNumber: fresh };
-  }
-}
-
-function numberedAngles(playNumbers: ReadonlyMap<string, number | null>, given: Angle | null): Set<Angle> {
-  const numbers = new Map<Angle, (number | null)[]>();
-  for (const [file, number] of playNumbers) {
-    const angle = given ?? guessAngle(file) ?? 'other';
-    numbers.set(angle, [...(numbers.get(angle) ?? []), number]);
-  }
-  const numbered = [...numbers].filter(
-    ([, list]) => !list.includes(null) && new Set(list).size === list.length,
-  );
-  return new Set(numbered.map(([angle]) => angle));
 }
 
 /** A film that moved: remembers its new place when the content there is the same. */

@@ -127,6 +127,32 @@ describe('bringing film in, one play a file', () => {
     expect(clip).toMatchObject({ inFrame: 0, outFrame: FRAMES });
   });
 
+  it('keeps the place of a film that can not be read, so that the films after it stay with their plays', async () => {
+    const names = ['MVI_0001.MP4', 'MVI_0002.MP4', 'MVI_0003.MP4'];
+    const sideline = lay(...names.map((name) => `card A/${name}`));
+    const endzone = lay(...names.map((name) => `card B/${name}`));
+    endzone.forEach((path, i) => {
+      copyFileSync(join(shelf, `${i + 4}.mp4`), path);
+    });
+    writeFileSync(sideline[1]!, 'no film at all');
+    const first = await bringIn(sideline, { angle: 'sideline' });
+    expect(first).toMatchObject({ plays: { made: 3, paired: 0 }, refused: [{ path: sideline[1], play: 2 }] });
+    expect(first.refused[0]!.reason).toContain('Play 2 keeps its place');
+    expect(await bringIn(endzone, { angle: 'endzone' })).toMatchObject({ plays: { made: 0, paired: 3 } });
+    expect(Object.values(plays()).map((clips) => clips.map((words) => words.split(':')[0]))).toEqual([
+      ['sideline', 'endzone'],
+      ['endzone'],
+      ['sideline', 'endzone'],
+    ]);
+    // the same card again makes nothing twice
+    expect(await bringIn(sideline, { angle: 'sideline' })).toMatchObject({ plays: { made: 0, paired: 0 } });
+    // the film is copied again from the camera and comes in
+    copyFileSync(join(shelf, '2.mp4'), sideline[1]!);
+    expect(await bringIn([sideline[1]!], { angle: 'sideline' })).toMatchObject({
+      plays: { made: 0, paired: 1 },
+    });
+  });
+
   it('pairs by order where names say nothing, one angle after the other', async () => {
     const sideline = lay('card1/MVI_0071.mp4', 'card1/MVI_0072.mp4', 'card1/MVI_0073.mp4');
     const endzone = [4, 5, 6].map((n) => {
