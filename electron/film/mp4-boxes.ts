@@ -104,7 +104,11 @@ export async function readMp4Layout(file: FileHandle, size: number): Promise<Mp4
 }
 
 /** The entries of a table box: a count after `skip` bytes, then rows of `width` bytes. */
-export function rows(box: Buffer, skip: number, width: number): { count: number; at: (row: number) => number } {
+export function rows(
+  box: Buffer,
+  skip: number,
+  width: number,
+): { count: number; at: (row: number) => number } {
   const count = box.readUInt32BE(skip);
   const start = skip + 4;
   if (start + count * width > box.length) throw new RangeError('a table is longer than its box');

@@ -1,4 +1,5 @@
 import { spawn } from 'node:child_process';
+import { constants, setPriority } from 'node:os';
 import type { Readable, Writable } from 'node:stream';
 
 /** How a program that we ran has ended. */
@@ -15,6 +16,7 @@ export interface RunOptions {
   readonly timeLimitMs?: number;
   /** takes stdout as it comes; without it stdout is ignored */
   readonly onOutput?: (chunk: Buffer) => void;
+  readonly urgent?: boolean;
 }
 
 const ERRORS_KEPT = 65_536;
@@ -34,6 +36,18 @@ export interface StartOptions {
   readonly givesOutput?: boolean;
   /** takes the lines of stderr as they come */
   readonly onErrorLine?: (line: string) => void;
+  /** somebody looks at the screen and waits for it; else it gives way to tagging */
+  readonly urgent?: boolean;
+}
+
+/** Film programs use every core, and logging goes first. Where the system does not allow it, they run as they are. */
+function giveWay(pid: number | undefined): void {
+  if (pid === undefined) return;
+  try {
+    setPriority(pid, constants.priority.PRIORITY_BELOW_NORMAL);
+  } catch {
+    // it may have ended already
+  }
 }
 
 /** Starts a program without a shell; `ended` never rejects: the end says what happened. */
@@ -47,6 +61,7 @@ export function startProgram(program: string, args: readonly string[], options: 
     stdio: [options.takesInput ? 'pipe' : 'ignore', options.givesOutput ? 'pipe' : 'ignore', 'pipe'],
     windowsHide: true,
   });
+  if (!options.urgent) giveWay(child.pid);
   let stopped: RunEnd['stopped'] = 'no';
   let errors = '';
   let rest = '';
@@ -93,8 +108,8 @@ export function runProgram(
   args: readonly string[],
   options: RunOptions = {},
 ): Promise<RunEnd> {
-  const { signal, timeLimitMs, onOutput } = options;
-  const running = startProgram(program, args, { signal, timeLimitMs, givesOutput: onOutput !== undefined });
+  const { onOutput, ...rest } = options;
+  const running = startProgram(program, args, { ...rest, givesOutput: onOutput !== undefined });
   if (onOutput) running.output?.on('data', onOutput);
   return running.ended;
 }

@@ -47,7 +47,7 @@ export async function makeStill(request: StillRequest): Promise<Result<void>> {
         ...['-vf', `${picked},scale=-2:${height},setsar=1,format=yuvj420p`],
         ...['-q:v', '4', '-f', 'mjpeg', `file:${part}`],
       ],
-      { timeLimitMs: LIMIT_MS, signal },
+      { timeLimitMs: LIMIT_MS, signal, urgent: true },
     );
     if (run.code !== 0) {
       return fail(trouble(path, run.stopped === 'too-slow' ? 'it took too long' : lastWords(run.errors)));

@@ -1,11 +1,21 @@
 import { type AddFilms, addFilms } from './film/add-films.ts';
 import { type ExportCutup, exportCutup } from './film/export-cutup.ts';
-import { type MakeProxy, makeFilmProxy, PROXY_JOB } from './film/proxies.ts';
+import { makeFilmProxy } from './film/make-proxy.ts';
+import { type MakeProxy, PROXY_JOB } from './film/proxies.ts';
 import type { Station } from './station.ts';
 
 /** The kinds of long work that a station does. */
 export function defineWork(station: Station): void {
-  station.jobs.define<AddFilms>('add-films', (input, context) => addFilms(station, input, context));
-  station.jobs.define<ExportCutup>('export-cutup', (input, context) => exportCutup(station, input, context));
-  station.jobs.define<MakeProxy>(PROXY_JOB, (input, context) => makeFilmProxy(station, input, context));
+  station.jobs.define<AddFilms>('add-films', {
+    work: (input, context) => addFilms(station, input, context),
+    // plays are made and paired in the order in which film comes in
+    alone: true,
+  });
+  station.jobs.define<ExportCutup>('export-cutup', {
+    work: (input, context) => exportCutup(station, input, context),
+  });
+  station.jobs.define<MakeProxy>(PROXY_JOB, {
+    work: (input, context) => makeFilmProxy(station, input, context),
+    background: (input) => !input.awaited,
+  });
 }

@@ -7,17 +7,24 @@ import type { FilmFacts } from '../../film/film-types.ts';
 import { probeFilm } from '../../film/probe.ts';
 import { relinkTo } from '../film/add-films.ts';
 import { proxyViews } from '../film/proxies.ts';
-import { filmFacts, filmIdOf, filmOrProblem, whereAreAll } from '../film/shelf.ts';
+import { filmFacts, filmIdOf, filmOrProblem, lookAgain, whereAreAll } from '../film/shelf.ts';
 import type { Station } from '../station.ts';
 import type { Angle, FilmView } from '../views.ts';
 
 export function filmViews(station: Station): FilmView[] {
   const places = whereAreAll(station.library);
   const proxyOf = proxyViews(station);
-  return listFilms(station.library).map((f) => {
+  const unknown: { filmId: string; path: string }[] = [];
+  const views = listFilms(station.library).map((f) => {
     const facts = filmFacts(station.library, f.id);
-    return filmView(f, places.get(f.id) ?? null, facts, proxyOf(f.id, facts));
+    const path = places.get(f.id) ?? null;
+    if (!facts && path) unknown.push({ filmId: f.id, path });
+    return filmView(f, path, facts, proxyOf(f.id, facts));
   });
+  if (unknown.length > 0) {
+    void lookAgain(station.library, unknown).then((found) => found > 0 && station.tell({ type: 'films' }));
+  }
+  return views;
 }
 
 function filmView(

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import type { Library } from '../../../db/library.ts';
 import {
   allFilmPlaces,
+  type FilmPlace,
   type FilmRow,
   filmPlaces,
   findFilm,
@@ -12,6 +13,7 @@ import { ProblemError } from '../../../football/result.ts';
 import type { FilmFacts, FilmProbe } from '../../film/film-types.ts';
 import type { FrameTable } from '../../film/frame-table.ts';
 import { frameTableFromBuffer, frameTableToBuffer } from '../../film/frame-table-file.ts';
+import { contentIdAt } from '../../film/identity.ts';
 import { probeFilm } from '../../film/probe.ts';
 
 /** Names a film by its content, so that two stations that bring the same file in mean the same film. */
@@ -19,23 +21,41 @@ export function filmIdOf(probe: Pick<FilmProbe, 'contentId'>): string {
   return probe.contentId.slice(0, 35);
 }
 
-/** Where the film lies on this machine now, or null when it has moved or changed. Modification time may change; size may not. */
+/** Where the film lies on this machine now, or null when it has moved or another file lies at its place. */
 export function whereIs(library: Library, filmId: string): string | null {
-  return filmPlaces(library, filmId).find(isThere)?.path ?? null;
+  return filmPlaces(library, filmId).find((place) => isThere(library, place))?.path ?? null;
 }
 
 /** The same for all films at once. */
 export function whereAreAll(library: Library): Map<string, string> {
   const places = new Map<string, string>();
   for (const place of allFilmPlaces(library)) {
-    if (!places.has(place.filmId) && isThere(place)) places.set(place.filmId, place.path);
+    if (!places.has(place.filmId) && isThere(library, place)) places.set(place.filmId, place.path);
   }
   return places;
 }
 
-function isThere(place: { path: string; bytes: number }): boolean {
+/** What was found of files whose date has changed, by place, date and size. */
+const looked = new Map<string, boolean>();
+
+/** A file of the same size and date is taken for itself; one of another date only when its content is the same. */
+function isThere(library: Library, place: FilmPlace): boolean {
   const stats = statSync(place.path, { throwIfNoEntry: false });
-  return stats?.isFile() === true && stats.size === place.bytes;
+  if (stats?.isFile() !== true || stats.size !== place.bytes) return false;
+  if (stats.mtimeMs === place.modifiedMs) return true;
+  const key = `${place.filmId} ${stats.mtimeMs} ${stats.size} ${place.path}`;
+  const known = looked.get(key);
+  if (known !== undefined) return known;
+  let same = false;
+  try {
+    same = filmIdOf({ contentId: contentIdAt(place.path, stats.size) }) === place.filmId;
+  } catch {
+    // it can't be read now
+    return false;
+  }
+  looked.set(key, same);
+  if (same && !library.readOnly) rememberPlace(library, { ...place, modifiedMs: stats.mtimeMs });
+  return same;
 }
 
 /** @throws ProblemError `film-unknown` */
@@ -111,6 +131,27 @@ export function filmFacts(library: Library, filmId: string): FilmFacts | null {
   }
   known.set(filmId, facts);
   return facts;
+}
+
+const lookingAgain = new Set<string>();
+
+/** Reads films anew whose facts are not in the cache (it may be thrown away), one after the other, each once. */
+export async function lookAgain(
+  library: Library,
+  films: readonly { filmId: string; path: string }[],
+): Promise<number> {
+  let found = 0;
+  for (const { filmId, path } of films) {
+    const key = `${library.path} ${filmId}`;
+    if (lookingAgain.has(key) || library.readOnly) continue;
+    lookingAgain.add(key);
+    const probe = await probeFilm(path);
+    if (!library.db.open) return found;
+    if (!probe.ok || filmIdOf(probe.value) !== filmId) continue;
+    shelve(library, filmId, probe.value);
+    found += 1;
+  }
+  return found;
 }
 
 const recent = new WeakMap<Library, Map<string, FrameTable>>();

@@ -12,8 +12,6 @@ export interface JobContext {
   report(report: unknown): void;
 }
 
-export type JobWork = (input: never, context: JobContext) => Promise<unknown>;
-
 interface JobRow {
   id: string;
   kind: string;
@@ -26,28 +24,57 @@ interface JobRow {
   at: string;
 }
 
+export interface JobKind<Input> {
+  readonly work: (input: Input, context: JobContext) => Promise<unknown>;
+  /** one of this kind at a time, for work that depends on the one before */
+  readonly alone?: boolean;
+  /** nobody waits for it: it lets every other job go first, and leaves a place free for them */
+  readonly background?: (input: Input) => boolean;
+}
+
+interface Entry {
+  readonly id: string;
+  readonly kind: string;
+  background: boolean;
+  readonly abort: AbortController;
+  readonly done: Promise<void>;
+  readonly end: () => void;
+  running: boolean;
+}
+
+/** Heavy work at once, over all kinds; each runs programs that use every core anyway. */
+const AT_ONCE = 2;
+/** Of them, work that nobody waits for: a place stays free for what a person asks. */
+const BACKGROUND_AT_ONCE = 1;
+/** Progress is written to the library, which waits for the drive, so not too often. */
+const TOLD_EVERY_MS = 250;
+
 /**
- * Long work: one job after the other of a kind, with progress and cancel. A job is written down before it
- * starts, so that work cut off by a crash is known at the next start and can be taken up again; each
- * kind of work finds by itself what is done already.
+ * Long work, a few jobs at a time: what a person waits for before what runs in the background, each in the order in which
+ * it came. A job is written down before it starts, so that work cut off by a crash is known at the next start and can be
+ * taken up again; each kind of work finds by itself what is done already.
  */
 export class Jobs {
-  private readonly kinds = new Map<string, JobWork>();
-  private readonly running = new Map<string, { abort: AbortController; done: Promise<void> }>();
-  private readonly queues = new Map<string, Promise<void>>();
+  private readonly kinds = new Map<string, JobKind<never>>();
+  /** in the order in which they came, those that wait and those that run */
+  private readonly entries = new Set<Entry>();
 
   constructor(
     private readonly library: Library,
     private readonly tell: (job: JobView) => void,
   ) {}
 
-  define<Input>(kind: string, work: (input: Input, context: JobContext) => Promise<unknown>): void {
-    this.kinds.set(kind, work as JobWork);
+  define<Input>(kind: string, how: JobKind<Input>): void {
+    this.kinds.set(kind, how as unknown as JobKind<never>);
   }
 
+  /** What waits and runs, and the last hundred; the newest first. */
   list(): JobView[] {
     const rows = this.library.db
-      .prepare('SELECT * FROM jobs ORDER BY at DESC, id DESC LIMIT 100')
+      .prepare(
+        `SELECT * FROM jobs WHERE state IN ('running', 'waiting')
+         OR id IN (SELECT id FROM jobs ORDER BY at DESC, id DESC LIMIT 100) ORDER BY at DESC, id DESC`,
+      )
       .all() as JobRow[];
     return rows.map(view);
   }
@@ -57,7 +84,11 @@ export class Jobs {
     return row ? view(row) : null;
   }
 
-  start(kind: string, label: string, input: unknown): JobView {
+  /**
+   * Writes a job down and starts it when its turn comes.
+   * @param when `later`: at the next start of the service, for a command that ends before the work would
+   */
+  start(kind: string, label: string, input: unknown, when: 'now' | 'later' = 'now'): JobView {
     if (!this.kinds.has(kind)) throw new Error(`There is no work of kind ${kind}.`);
     const id = uuidv7();
     this.library.db
@@ -65,19 +96,22 @@ export class Jobs {
         "INSERT INTO jobs (id, kind, label, state, progress, input, at) VALUES (?, ?, ?, 'waiting', 0, ?, ?)",
       )
       .run(id, kind, label, JSON.stringify(input), new Date().toISOString());
-    this.enqueue(id, kind);
+    this.tell(this.must(id));
+    if (when === 'now') this.enqueue(id, kind);
     return this.must(id);
   }
 
   /** The job's final state, when it has one. */
   async finished(jobId: string): Promise<JobView> {
-    await this.running.get(jobId)?.done;
+    await this.entryOf(jobId)?.done;
     return this.must(jobId);
   }
 
   cancel(jobId: string): JobView {
     const { state } = this.must(jobId);
-    this.running.get(jobId)?.abort.abort();
+    const entry = this.entryOf(jobId);
+    entry?.abort.abort();
+    if (entry && !entry.running) this.leave(entry);
     if (state === 'waiting') this.save(jobId, { state: 'cancelled' });
     return this.must(jobId);
   }
@@ -85,11 +119,18 @@ export class Jobs {
   /** Takes up a job that was cancelled, failed or cut off. */
   resume(jobId: string): JobView {
     const job = this.must(jobId);
-    const running = this.running.get(jobId);
-    if (job.state === 'done' || (running && !running.abort.signal.aborted)) return job;
+    const entry = this.entryOf(jobId);
+    if (job.state === 'done' || (entry && !entry.abort.signal.aborted)) return job;
     this.save(jobId, { state: 'waiting', problem: null });
     this.enqueue(jobId, job.kind);
     return this.must(jobId);
+  }
+
+  /** A person waits for a job now that was background work until then. */
+  hurry(jobId: string): void {
+    const entry = this.entryOf(jobId);
+    if (entry) entry.background = false;
+    this.startNext();
   }
 
   /** At the start of the service: work that a crash cut off goes on. */
@@ -98,55 +139,93 @@ export class Jobs {
       .prepare("SELECT id, kind FROM jobs WHERE state IN ('running', 'waiting') ORDER BY at, id")
       .all() as { id: string; kind: string }[];
     for (const { id, kind } of rows) {
-      if (!this.running.has(id) && this.kinds.has(kind)) this.enqueue(id, kind);
+      if (!this.entryOf(id) && this.kinds.has(kind)) this.enqueue(id, kind);
     }
   }
 
   /** At the close of the service: running work stops now and goes on at the next start. */
   async stop(): Promise<void> {
-    const open = [...this.running.values()];
-    for (const { abort } of open) abort.abort('closing');
-    await Promise.all(open.map((j) => j.done));
+    const open = [...this.entries];
+    for (const entry of open) {
+      entry.abort.abort('closing');
+      if (!entry.running) this.leave(entry);
+    }
+    await Promise.all(open.map((entry) => entry.done));
+  }
+
+  /** The newest entry: a job that was taken up again while it was being called off has two. */
+  private entryOf(jobId: string): Entry | undefined {
+    return [...this.entries].filter((entry) => entry.id === jobId).at(-1);
   }
 
   private enqueue(id: string, kind: string): void {
-    const abort = new AbortController();
-    const before = this.queues.get(kind) ?? Promise.resolve();
-    const done = before
-      .then(() => this.run(id, abort))
-      .finally(() => {
-        // a job that was taken up again while it was being called off runs anew under the same id
-        if (this.running.get(id)?.abort === abort) this.running.delete(id);
-      });
-    this.running.set(id, { abort, done });
-    this.queues.set(kind, done);
+    let end = () => {};
+    const done = new Promise<void>((resolve) => {
+      end = resolve;
+    });
+    const row = this.row(id);
+    const background = this.kinds.get(kind)?.background?.(JSON.parse(row?.input ?? 'null') as never) ?? false;
+    this.entries.add({ id, kind, background, abort: new AbortController(), done, end, running: false });
+    // started from the next turn on, so that whoever starts a job hears of it as waiting
+    queueMicrotask(() => this.startNext());
   }
 
-  private async run(id: string, abort: AbortController): Promise<void> {
-    if (abort.signal.aborted) return;
+  private leave(entry: Entry): void {
+    this.entries.delete(entry);
+    entry.end();
+  }
+
+  private startNext(): void {
+    const waiting = [...this.entries].filter((entry) => !entry.running);
+    for (const entry of [...waiting.filter((e) => !e.background), ...waiting.filter((e) => e.background)]) {
+      if (!this.mayStart(entry)) continue;
+      entry.running = true;
+      void this.run(entry).finally(() => {
+        this.leave(entry);
+        this.startNext();
+      });
+    }
+  }
+
+  private mayStart(entry: Entry): boolean {
+    const running = [...this.entries].filter((each) => each.running);
+    if (running.length >= AT_ONCE || running.some((each) => each.id === entry.id)) return false;
+    if (entry.background && running.filter((each) => each.background).length >= BACKGROUND_AT_ONCE)
+      return false;
+    return !(this.kinds.get(entry.kind)?.alone && running.some((each) => each.kind === entry.kind));
+  }
+
+  private async run({ id, kind, abort }: Entry): Promise<void> {
     const row = this.row(id);
-    const work = row ? this.kinds.get(row.kind) : undefined;
-    if (!row || !work) return;
+    const work = this.kinds.get(kind)?.work;
+    if (!row || !work || abort.signal.aborted) return;
     this.save(id, { state: 'running', progress: 0 });
     let toldAt = 0;
+    let soFar: { report?: unknown; progress?: number } = {};
+    const tellSometimes = () => {
+      const now = Date.now();
+      if (now - toldAt < TOLD_EVERY_MS) return;
+      toldAt = now;
+      this.save(id, soFar);
+      soFar = {};
+    };
     try {
       const report = await work(JSON.parse(row.input) as never, {
         signal: abort.signal,
         progress: (done) => {
-          const now = Date.now();
-          if (now - toldAt < 100 && done < 1) return;
-          toldAt = now;
-          this.save(id, { progress: Math.max(0, Math.min(1, done)) });
+          soFar.progress = Math.max(0, Math.min(1, done));
+          tellSometimes();
         },
-        report: (soFar) => this.save(id, { report: soFar }),
+        report: (report) => {
+          soFar.report = report;
+          tellSometimes();
+        },
       });
       this.save(id, { state: 'done', progress: 1, report });
     } catch (error) {
-      if (abort.signal.aborted) {
-        this.save(id, { state: abort.signal.reason === 'closing' ? 'waiting' : 'cancelled' });
-        return;
-      }
-      this.save(id, { state: 'failed', problem: problemOf(error) });
+      const closing = abort.signal.reason === 'closing';
+      if (abort.signal.aborted) this.save(id, { ...soFar, state: closing ? 'waiting' : 'cancelled' });
+      else this.save(id, { ...soFar, state: 'failed', problem: problemOf(error) });
     }
   }
 
