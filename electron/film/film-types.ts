@@ -47,6 +47,11 @@ export interface FilmFacts {
   readonly plainPixels: boolean;
   /** time code of the first frame, 01:23:45:12 (a ; before the frames: drop frame) */
   readonly startTimecode: string | null;
+  /**
+   * when the sound starts on the film's clock, microseconds; below 0: samples of the encoder's priming, which players leave
+   * out. Null where there is no sound or the container does not say
+   */
+  readonly soundStartMicros?: number | null;
 }
 
 /** What is known of one film file after looking into it. */

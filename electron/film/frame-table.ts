@@ -16,6 +16,11 @@ export interface FrameTable {
   readonly ptsMicros: Float64Array;
   /** indexes of the frames at which a decoder may start, ascending */
   readonly keyFrames: Uint32Array;
+  /**
+   * of these, the ones that open an open group: frames shown before them come after them in the file and need the group
+   * before. Told by the order in the file, so a group that is open without using it counts as closed.
+   */
+  readonly openKeyFrames?: readonly number[];
   /** when the last frame stops being shown, microseconds on the same clock */
   readonly endMicros: number;
   /** true when the frames do not follow each other at one constant distance (to a millisecond's rounding) */

@@ -78,6 +78,14 @@ async function setupOf(track) {
   }
 }
 
+async function soundStartOf(track) {
+  try {
+    return track ? Math.round((await track.getFirstTimestamp()) * 1e6) : null;
+  } catch {
+    return null;
+  }
+}
+
 async function look({ path, packets }) {
   const input = new Input({ source: new FilePathSource(path), formats: FORMATS });
   try {
@@ -97,7 +105,14 @@ async function look({ path, packets }) {
     };
     const isMp4 = container === 'mp4' || container === 'mov';
     const frames = packets === 'all' || !isMp4 ? await listPackets(track) : null;
-    return { kind: 'film', trackId: track.id, description, setup: await setupOf(track), frames };
+    return {
+      kind: 'film',
+      trackId: track.id,
+      description,
+      setup: await setupOf(track),
+      soundStart: await soundStartOf(audio[0]),
+      frames,
+    };
   } finally {
     input.dispose();
   }

@@ -9,6 +9,8 @@ export type PacketLook =
       readonly trackId: number;
       readonly description: Description;
       readonly setup: DecoderSetup;
+      /** of the first sound track, microseconds */
+      readonly soundStart: number | null;
       readonly frames: ListedFrames | null;
     }
   | { readonly kind: 'no-picture' | 'other' | 'cancelled' | 'too-slow' }

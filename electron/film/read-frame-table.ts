@@ -132,7 +132,8 @@ async function readWithMediabunny(
   const read = pictureFacts(description.codec, found.setup);
   const tools = read ? null : await getTools();
   const asked = tools && (await askFfmpeg(path, tools, limits));
-  const told: Told = {
+  const told: Told & Pick<FilmFacts, 'soundStartMicros'> = {
+    soundStartMicros: found.soundStart,
     interlaced: (read ?? asked)?.interlaced ?? false,
     plainPixels: (read ?? asked)?.plainPixels ?? false,
     startTimecode: (layout && (await mp4Timecode(file, layout))) ?? asked?.startTimecode ?? null,

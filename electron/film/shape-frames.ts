@@ -3,7 +3,7 @@ import type { FilmProblem } from './film-types.ts';
 import type { FrameRate, FrameTable } from './frame-table.ts';
 import { refusal } from './refusals.ts';
 
-/** Frames as a container lists them, in any order, in microseconds (not yet whole). */
+/** Frames as a container lists them, in the order in which they are decoded, in microseconds (not yet whole). */
 export interface ListedFrames {
   readonly times: ArrayLike<number>;
   /** 0 where the container does not say */
@@ -95,6 +95,18 @@ function measureRate(ptsMicros: Float64Array, lastDuration: number): { rate: Fra
   return { rate: { num: Math.round(1e9 / mean), den: 1000 }, variable: !fits(mean) };
 }
 
+/** The key frames after which, in the order of the file, frames come that are shown before them. */
+function openKeys(isKey: ListedFrames['isKey'], placeOf: Uint32Array): number[] {
+  const open: number[] = [];
+  let key = -1;
+  for (let listed = 0; listed < placeOf.length; listed++) {
+    const place = placeOf[listed]!;
+    if (isKey[listed]) key = place;
+    else if (key > place && open.at(-1) !== key) open.push(key);
+  }
+  return open;
+}
+
 /** Puts frames into the order of presentation and refuses what can't be a film. */
 export function shapeFrames(
   path: string,
@@ -124,6 +136,8 @@ export function shapeFrames(
     ptsMicros[frame] = frame > 0 ? Math.max(time, ptsMicros[frame - 1]! + 1) : time;
     if (frames.isKey[listed]) keyFrames.push(frame);
   }
+  const placeOf = new Uint32Array(count);
+  for (let frame = 0; frame < count; frame++) placeOf[order[frame]!] = frame;
   const last = order[count - 1]!;
   const listedDuration = frames.durations[last]!;
   const { rate, variable } = measureRate(ptsMicros, listedDuration);
@@ -138,6 +152,7 @@ export function shapeFrames(
     container: CONTAINER_NAMES.get(description.container) ?? description.container,
     ptsMicros,
     keyFrames: Uint32Array.from(keyFrames),
+    openKeyFrames: openKeys(frames.isKey, placeOf),
     endMicros,
     variable,
     rate,

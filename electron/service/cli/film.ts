@@ -7,7 +7,9 @@ import { clipOfFile } from '../actions/clip-of-file.ts';
 import { addFilms } from '../film/add-films.ts';
 import type { Angle } from '../views.ts';
 import { type CommonOptions, common, type Done, wholeNumber, withStation } from './common.ts';
-import type { Exit } from './output.ts';
+import { filmFrames, frameLines } from './film-frames.ts';
+import { type ProxyOptions, proxiesCommand } from './film-proxies.ts';
+import { type Exit, makeOutput } from './output.ts';
 
 const angleOption = () =>
   new Option('--angle <angle>', 'from where the film was taken').choices(['sideline', 'endzone', 'other']);
@@ -28,18 +30,47 @@ export function filmCommands(program: Command, done: Done): void {
             angle: options.angle ?? null,
             onePlayPerFile: options.onePlayPerFile ?? false,
           });
-          const { added, refused, plays } = report;
-          output.print({ added: added.map(({ known: _, angle: __, ...f }) => f), refused, plays }, () => [
-            ...added.map(
-              (f) =>
-                `${f.path}: ${f.frames} frames, ${f.fps.toFixed(2)} fps, ${f.width}x${f.height} ${f.codec}`,
-            ),
-            `${added.length} films, ${plays.made} plays made, ${plays.paired} paired with another angle.`,
-          ]);
+          const { added, refused, plays, proxies } = report;
+          output.print(
+            { added: added.map(({ known: _, angle: __, ...f }) => f), refused, plays, proxies },
+            () => [
+              ...added.map(
+                (f) =>
+                  `${f.path}: ${f.frames} frames, ${f.fps.toFixed(2)} fps, ${f.width}x${f.height} ${f.codec}`,
+              ),
+              `${added.length} films, ${plays.made} plays made, ${plays.paired} paired with another angle.`,
+            ],
+          );
+          if (proxies > 0)
+            output.say(
+              `${proxies} of them need a proxy for the window: made when it is open, or now with film proxies --make.`,
+            );
           for (const r of refused) output.say(`Refused ${r.path}: ${r.reason}`);
           if (refused.length === 0) return 0;
           return added.length > 0 ? 1 : 2;
         }),
+    );
+
+  film
+    .command('frames')
+    .description('the frame table of a film file: its frames, key frames and times; needs no library')
+    .argument('<path>', 'a film file')
+    .option('--json', 'write the result as JSON to standard output')
+    .action(async (path: string, options: { json?: boolean }) => {
+      const output = makeOutput(options.json ?? false);
+      const frames = await filmFrames(resolve(path));
+      output.print(frames, () => frameLines(frames));
+      done(0);
+    });
+
+  common(film.command('proxies').description('list proxies, make them, drop them, change how they are kept'))
+    .argument('[films...]', 'names of films; without them, all')
+    .option('--make', 'make the proxies that are needed and missing; with names, of these films in any case')
+    .option('--drop', 'remove proxies')
+    .option('--limit <gigabytes>', 'all proxies together take no more than this', Number)
+    .option('--height <lines>', 'proxies made from now on are no higher than this', Number)
+    .action((names: string[], options: CommonOptions & ProxyOptions) =>
+      withStation(options, done, (station, output) => proxiesCommand(station, names, options, output)),
     );
 
   const clip = program.command('clip').description('clips of plays');
