@@ -208,7 +208,7 @@ export class ClipPlayer {
     const { clip, rate } = this.state.get();
     if (!this.film || !clip) return;
     this.patch({ playing: true, direction });
-    const byVideo = !this.film.decodes || (rate === 1 && !cached);
+    const byVideo = !this.film.decodes || (rate === 1 && !cached && this.film.playsByVideo);
     if (direction === 1 && !this.mate && byVideo) this.film.play(rate);
     else
       this.run = new FilmRun(this.film, {
@@ -363,6 +363,7 @@ export class ClipPlayer {
     if (before && before !== film) {
       before.onFrame = null;
       before.onTrouble = null;
+      before.onVideoLost = null;
     }
     this.film = film;
     this.leading = this.state.get().clip;
@@ -382,6 +383,9 @@ export class ClipPlayer {
     this.deck?.pair(film, this.mate?.film ?? null);
     film.onFrame = (frame) => this.onFrame(frame);
     film.onTrouble = (trouble) => this.patch({ trouble, playing: false });
+    film.onVideoLost = () => {
+      if (this.state.get().playing) this.play(this.state.get().direction);
+    };
     if (film.trouble) this.patch({ trouble: film.trouble });
   }
 

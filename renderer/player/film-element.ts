@@ -21,6 +21,8 @@ export class FilmElement {
   shown: number | null = null;
   onFrame: ((frame: number) => void) | null = null;
   onTrouble: ((trouble: FilmTrouble) => void) | null = null;
+  /** the video element can play no longer; the frames can still be had */
+  onVideoLost: (() => void) | null = null;
   private readonly video: VideoFilm;
   private readonly canvas: PictureCanvas;
   private exact: ExactFilm | null;
@@ -60,8 +62,13 @@ export class FilmElement {
     return this.exact?.shape != null;
   }
 
+  /** The video element plays the film forward. */
+  get playsByVideo(): boolean {
+    return this.video.trouble === null;
+  }
+
   get trouble(): FilmTrouble | null {
-    return this.decodes ? null : this.video.trouble;
+    return this.exact && this.video.trouble === 'undecodable' ? null : this.video.trouble;
   }
 
   /** The frame that will be on the screen when what was asked for is done. */
@@ -122,6 +129,7 @@ export class FilmElement {
     if (this.starting) clearTimeout(this.starting.late);
     this.onFrame = null;
     this.onTrouble = null;
+    this.onVideoLost = null;
     this.exact?.close();
     this.exact = null;
     this.video.destroy();
@@ -175,8 +183,12 @@ export class FilmElement {
   }
 
   private onVideoTrouble(trouble: FilmTrouble): void {
-    if (trouble === 'undecodable' && this.decodes) return;
-    this.onTrouble?.(trouble);
+    // seeking breaks the video element on some film (open groups) whose frames can be had all the same
+    if (trouble === 'undecodable' && this.exact) {
+      if (!this.running) return;
+      this.stopVideo();
+      this.onVideoLost?.();
+    } else this.onTrouble?.(trouble);
   }
 
   private giveUpExact(): void {
