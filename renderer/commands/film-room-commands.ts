@@ -24,6 +24,19 @@ export const FILM_ROOM_COMMANDS = {
     room: 'film',
     keys: ['l'],
   },
+  'films.makeProxies': {
+    label: 'Make the proxies that the film shown needs',
+    group: 'Film room',
+    room: 'film',
+    keys: ['p'],
+    help: 'A proxy is a copy for viewing of film that the window cannot play. The film itself stays the source for reels.',
+  },
+  'films.dropProxies': {
+    label: 'Drop the proxies of the film shown',
+    group: 'Film room',
+    room: 'film',
+    keys: ['Shift+p'],
+  },
   'game.box': { label: 'Box score of this game', group: 'Film room', room: 'film', keys: ['k'] },
   'game.log': { label: 'Log this game', group: 'Film room', room: 'film', keys: ['o'] },
 } satisfies CommandTable;

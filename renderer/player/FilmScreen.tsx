@@ -38,7 +38,8 @@ export function FilmScreen({ player, empty }: { readonly player: ClipPlayer; rea
             data-testid="mate-frame"
             data-frame={state.mate.frame ?? ''}
           >
-            {ANGLE_WORDS[state.mate.clip.angle]}, frame {state.mate.frame ?? '–'}
+            {ANGLE_WORDS[state.mate.clip.angle]},{' '}
+            {state.mate.beyond ? 'no picture of this instant' : `frame ${state.mate.frame ?? '–'}`}
           </span>
         </div>
       )}

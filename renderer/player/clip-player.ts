@@ -2,7 +2,14 @@ import type { Angle } from '../../electron/service/views.ts';
 import type { Problem } from '../../football/result.ts';
 import { problemFrom } from '../service/http.ts';
 import { createStore } from '../state/store.ts';
-import { type AngleSide, mateFrameAt, type Sync, type SyncWay, syncAngles } from './angle-sync.ts';
+import {
+  type AngleSide,
+  beyondMate,
+  mateFrameAt,
+  type Sync,
+  type SyncWay,
+  syncAngles,
+} from './angle-sync.ts';
 import { FilmDeck } from './film-deck.ts';
 import type { FilmElement } from './film-element.ts';
 import { FilmRun, type RunMate } from './film-run.ts';
@@ -28,6 +35,8 @@ export interface MateState {
   readonly by: SyncWay;
   /** null until its first picture is there */
   readonly frame: number | null;
+  /** its camera did not run at the instant that the leading film shows; its nearest picture stands there */
+  readonly beyond: boolean;
 }
 
 export interface PlayerState {
@@ -179,7 +188,7 @@ export class ClipPlayer {
       this.deck?.pair(lead, film);
       film.onTrouble = null;
       film.onFrame = (frame) => this.onMateFrame(frame);
-      this.patch({ mate: { clip: wanted.clip, by: sync.by, frame: film.shown } });
+      this.patch({ mate: { clip: wanted.clip, by: sync.by, frame: film.shown, beyond: false } });
       if (!this.run && lead.heading !== null) film.show(this.mateFrame(lead.heading));
     }
     // two films run out of their caches, one alone by its video element
@@ -375,7 +384,9 @@ export class ClipPlayer {
           ? { film: before, clip: leading, sync: { by, leadMicros: mateMicros, mateMicros: leadMicros } }
           : null;
       if (before) before.onFrame = (frame) => this.onMateFrame(frame);
-      this.patch({ mate: this.mate && { clip: this.mate.clip, by, frame: this.mate.film.shown } });
+      this.patch({
+        mate: this.mate && { clip: this.mate.clip, by, frame: this.mate.film.shown, beyond: false },
+      });
     } else if (before !== film && mate) {
       this.mate = null;
       this.patch({ mate: null });
@@ -394,11 +405,19 @@ export class ClipPlayer {
     if (mate) this.patch({ mate: { ...mate, frame } });
   }
 
+  private tellBeyond(frame: number): void {
+    const { mate } = this.state.get();
+    if (!mate || !this.mate || !this.film) return;
+    const beyond = beyondMate(this.mate.sync, this.film.times, frame, this.mate.film.times);
+    if (beyond !== mate.beyond) this.patch({ mate: { ...mate, beyond } });
+  }
+
   private onFrame(frame: number): void {
     const { clip, playing } = this.state.get();
     if (!clip || !this.film) return;
     const last = clip.outFrame - 1;
     this.patch({ frame: Math.min(frame, last) });
+    this.tellBeyond(frame);
     // a run out of the cache counts its own end
     if (!playing || this.run || frame < last || this.film.heading !== frame) return;
     this.film.pause();

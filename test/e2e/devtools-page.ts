@@ -6,7 +6,7 @@ import WebSocket from 'ws';
  */
 export interface DevtoolsPage {
   /** runs a function in the page's own world and gives its result */
-  evaluate<T>(work: () => T | Promise<T>): Promise<T>;
+  evaluate<T, A = undefined>(work: (given: A) => T | Promise<T>, given?: A): Promise<T>;
   type(text: string): Promise<void>;
   /** as `Control+Shift+z`, `Enter`, `/` */
   press(chord: string): Promise<void>;
@@ -81,7 +81,7 @@ export async function connectPage(port: string): Promise<DevtoolsPage> {
     await send('Input.dispatchKeyEvent', { type: 'keyUp', ...base });
   };
   return {
-    evaluate: (work) => run(`(${work.toString()})()`),
+    evaluate: (work, given) => run(`(${work.toString()})(${JSON.stringify(given) ?? ''})`),
     press,
     type: async (text) => {
       for (const letter of text) await press(letter);

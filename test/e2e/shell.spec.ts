@@ -1,8 +1,8 @@
-import { type ChildProcess, spawn } from 'node:child_process';
-import { join } from 'node:path';
+import type { ChildProcess } from 'node:child_process';
 import { expect, test } from '@playwright/test';
 import { connectPage, type DevtoolsPage } from './devtools-page.ts';
-import { findElectron, ROOT, sampleStation, screen, serviceArguments } from './stations.ts';
+import { endShell, startShell } from './shell-window.ts';
+import { findElectron, sampleStation, screen } from './stations.ts';
 
 const runtime = findElectron();
 let display: Awaited<ReturnType<typeof screen>> | null = null;
@@ -10,35 +10,6 @@ let station: Awaited<ReturnType<typeof sampleStation>> | null = null;
 let shell: ChildProcess | null = null;
 let port = '';
 let page: DevtoolsPage;
-
-/** Starts the shell with a debugging port of its own choosing, and says the port. */
-function startShell(electron: string, library: string, on: string): Promise<string> {
-  const child = spawn(
-    electron,
-    ['--no-sandbox', '--remote-debugging-port=0', join(ROOT, 'dist/shell/main.cjs')],
-    {
-      stdio: ['ignore', 'ignore', 'pipe'],
-      env: {
-        ...process.env,
-        DISPLAY: on,
-        TAPEBOOK_NODE: process.execPath,
-        TAPEBOOK_SERVICE: JSON.stringify(serviceArguments(library)),
-      },
-    },
-  );
-  shell = child;
-  return new Promise((resolve, reject) => {
-    let said = '';
-    child.stderr?.setEncoding('utf8').on('data', (text: string) => {
-      said += text;
-      const found = /DevTools listening on ws:\/\/127\.0\.0\.1:(\d+)/.exec(said)?.[1];
-      if (found) resolve(found);
-    });
-    child.once('exit', (code) =>
-      reject(new Error(`The shell stopped with code ${code}: ${said.slice(-500)}`)),
-    );
-  });
-}
 
 test.describe('the desktop shell on a real runtime', () => {
   test.describe.configure({ mode: 'serial' });
@@ -49,7 +20,7 @@ test.describe('the desktop shell on a real runtime', () => {
     display = await screen();
     if ('missing' in display) return;
     station = await sampleStation();
-    port = await startShell(runtime.path, station.library, display.display);
+    ({ child: shell, port } = await startShell(runtime.path, station.library, display.display));
     page = await connectPage(port);
   });
 
@@ -62,10 +33,7 @@ test.describe('the desktop shell on a real runtime', () => {
 
   test.afterAll(async () => {
     page?.close();
-    const ended = new Promise((done) => shell?.once('exit', done));
-    shell?.kill('SIGTERM');
-    if (shell) await Promise.race([ended, new Promise((done) => setTimeout(done, 5000))]);
-    shell?.kill('SIGKILL');
+    await endShell(shell);
     station?.remove();
     if (display && 'stop' in display) display.stop();
   });
