@@ -253,12 +253,42 @@ export interface SavedQuestionView {
   readonly where: string;
 }
 
+/** What is drawn into a reel's pictures. */
+export type BurnChoice = 'tags' | 'drawings';
+
+/** How a reel is written; everything may be left out. */
+export interface ReelChoices {
+  /** small: all encoded, small file; standard: copied where it can be; fine: the same, what has to be encoded finer */
+  readonly quality?: 'small' | 'standard' | 'fine';
+  /** lines of the picture at most; source: as the largest film */
+  readonly size?: 'source' | '1080' | '720' | '540';
+  readonly burn?: readonly BurnChoice[];
+  /** keys of the fields that burnt tags tell; null: the usual ones */
+  readonly fields?: readonly string[] | null;
+  /** a card with the cut-up's name in front */
+  readonly titleCard?: boolean;
+}
+
+/** What a reel will cost, about, before it is made. */
+export interface ReelEstimateView {
+  readonly frames: number;
+  readonly seconds: number;
+  readonly width: number;
+  readonly height: number;
+  readonly makingSeconds: number;
+  readonly bytes: number;
+  readonly how: { readonly copied: number; readonly edges: number; readonly encoded: number };
+  readonly whyEncoded: string | null;
+}
+
 export type JobState = 'waiting' | 'running' | 'done' | 'failed' | 'cancelled';
 
 export interface JobView {
   readonly jobId: string;
   readonly kind: string;
   readonly label: string;
+  /** the film that a proxy is made of; labels tell names, and two cards may hold the same name */
+  readonly filmId?: string;
   readonly state: JobState;
   /** 0..1 */
   readonly progress: number;

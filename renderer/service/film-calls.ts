@@ -28,6 +28,7 @@ export const filmCalls = {
     answer(api.films[':filmId'].relink.$post({ param: { filmId }, json: { path } })),
   /** Has a copy for viewing made of a film that this window can't show. */
   makeProxy: (filmId: string) => answer(api.films[':filmId'].proxy.$post({ param: { filmId } })),
+  dropProxy: (filmId: string) => answer(api.films[':filmId'].proxy.$delete({ param: { filmId } })),
   relinkFolder: (folder: string) => answer(api.films['relink-folder'].$post({ json: { folder } })),
 };
 

@@ -272,7 +272,9 @@ function problemOf(error: unknown): Problem {
 }
 
 function view(row: JobRow): JobView {
+  const { filmId } = (JSON.parse(row.input) ?? {}) as { filmId?: string };
   return {
+    ...(filmId === undefined ? {} : { filmId }),
     jobId: row.id,
     kind: row.kind,
     label: row.label,

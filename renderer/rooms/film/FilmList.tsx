@@ -3,6 +3,7 @@ import type { FilmView, GameView } from '../../../electron/service/views.ts';
 import type { BringInActions } from './bring-in/BringIn.tsx';
 import { FilmRow } from './FilmRow.tsx';
 import classes from './film.module.css';
+import { useProxyCommands, useProxyJobs } from './use-proxies.ts';
 
 interface FilmListProps {
   readonly films: readonly FilmView[];
@@ -12,6 +13,8 @@ interface FilmListProps {
 
 /** The films of a game as they were probed. */
 export function FilmList({ films, game, actions }: FilmListProps) {
+  const jobs = useProxyJobs();
+  useProxyCommands(films);
   if (films.length === 0) {
     return (
       <div className={classes.empty}>
@@ -47,6 +50,7 @@ export function FilmList({ films, game, actions }: FilmListProps) {
               Rate
             </th>
             <th scope="col">Picture</th>
+            <th scope="col">In the window</th>
             <th scope="col" className={classes.number}>
               Clips
             </th>
@@ -54,7 +58,12 @@ export function FilmList({ films, game, actions }: FilmListProps) {
         </thead>
         <tbody>
           {films.map((film) => (
-            <FilmRow key={film.filmId} film={film} onRelink={() => actions.relink(film)} />
+            <FilmRow
+              key={film.filmId}
+              film={film}
+              job={jobs.get(film.filmId) ?? null}
+              onRelink={() => actions.relink(film)}
+            />
           ))}
         </tbody>
       </table>

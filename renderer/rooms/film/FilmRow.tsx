@@ -1,6 +1,6 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
-import type { FilmView } from '../../../electron/service/views.ts';
+import type { FilmView, JobView } from '../../../electron/service/views.ts';
 import { cache, keys } from '../../service/cache.ts';
 import { service } from '../../service/client.ts';
 import { stillUrl } from '../../service/film-calls.ts';
@@ -8,10 +8,19 @@ import { problemFrom } from '../../service/http.ts';
 import { tellProblem } from '../../service/problems.ts';
 import { showPlays } from '../../state/showing.ts';
 import classes from './film.module.css';
-import { angleLabel, lengthInWords, rateInWords, stillFrame } from './film-words.ts';
+import { angleLabel, codecInWords, lengthInWords, oddities, rateInWords, stillFrame } from './film-words.ts';
+import { ProxyCell } from './ProxyCell.tsx';
+
+interface FilmRowProps {
+  readonly film: FilmView;
+  /** that makes its proxy, while it does */
+  readonly job: JobView | null;
+  readonly onRelink: () => void;
+}
 
 /** One film: what the probe found, and the way to its plays. */
-export function FilmRow({ film, onRelink }: { readonly film: FilmView; readonly onRelink: () => void }) {
+export function FilmRow({ film, job, onRelink }: FilmRowProps) {
+  const odd = oddities(film);
   return (
     <tr>
       <td>
@@ -33,9 +42,15 @@ export function FilmRow({ film, onRelink }: { readonly film: FilmView; readonly 
       <td>{angleLabel(film.angle)}</td>
       <td className={classes.number}>{lengthInWords(film.seconds)}</td>
       <td className={classes.number}>{film.frames.toLocaleString('en-US')}</td>
-      <td className={classes.number}>{rateInWords(film.fps)} fps</td>
+      <td className={classes.number}>
+        {rateInWords(film.fps)} fps{film.variable && <span className={classes.path}>variable</span>}
+      </td>
       <td>
-        {film.width}×{film.height} {film.codec}
+        {film.width}×{film.height} {codecInWords(film.codec)}
+        {odd && <span className={classes.path}>{odd}</span>}
+      </td>
+      <td>
+        <ProxyCell film={film} job={job} />
       </td>
       <td className={classes.number}>
         {film.clips === 0 ? (

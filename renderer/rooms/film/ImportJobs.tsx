@@ -17,6 +17,13 @@ export function ImportJobs() {
             outcome={reportInWords(job.state, report)}
             onPutAway={() => putAway(job.jobId)}
           >
+            {report && report.knownNames.length > 0 && (
+              <p className={classes.refused}>
+                Here already, known by its content: {report.knownNames.slice(0, 6).join(', ')}
+                {report.knownNames.length > 6 && ` and ${report.knownNames.length - 6} more`}. No second film
+                was made of it.
+              </p>
+            )}
             {report && report.refused.length > 0 && (
               <ul className={classes.refused} aria-label="Refused files">
                 {report.refused.map(({ path, reason }) => (

@@ -25,6 +25,32 @@ export function rateInWords(fps: number): string {
   return String(Number(fps.toFixed(2)));
 }
 
+const CODECS: Readonly<Record<string, string>> = {
+  avc: 'H.264',
+  hevc: 'HEVC',
+  mpeg2video: 'MPEG-2',
+  mpeg1video: 'MPEG-1',
+  mpeg4: 'MPEG-4',
+  mjpeg: 'Motion JPEG',
+  dvvideo: 'DV',
+  prores: 'ProRes',
+  vp8: 'VP8',
+  vp9: 'VP9',
+  av1: 'AV1',
+};
+
+/** A codec as people say it. */
+export function codecInWords(codec: string): string {
+  return CODECS[codec] ?? codec;
+}
+
+/** What is unusual about a film's picture, in few words; empty where nothing is. */
+export function oddities(film: Pick<FilmView, 'interlaced' | 'startTimecode'>): string {
+  return [film.interlaced ? 'interlaced' : '', film.startTimecode ? `from ${film.startTimecode}` : '']
+    .filter(Boolean)
+    .join(' · ');
+}
+
 /** The frame whose still stands for a film: a third in, past a slate and before the end. */
 export function stillFrame(film: Pick<FilmView, 'frames'>): number {
   return Math.max(0, Math.floor(film.frames / 3));

@@ -13,7 +13,12 @@ describe('what bringing film in reports', () => {
         refused: [{ path: '/x', reason: 'why' }],
         plays: { made: 1, paired: 1 },
       },
-      '2 films added (1 known already), 1 refused; 1 play made, 1 got another angle',
+      '2 films added (1 was here already), 1 refused; 1 play made, 1 got another angle',
+    ],
+    [
+      'done',
+      { added: [film(false)], refused: [], plays: { made: 0, paired: 0 }, proxies: 2 },
+      '1 film added; 2 proxies to be made',
     ],
     [
       'cancelled',
@@ -24,6 +29,11 @@ describe('what bringing film in reports', () => {
     ['done', { added: 'three', refused: [{ path: 4 }] }, '0 films added'],
   ] as const)('%s is said in words', (state, report, words) => {
     expect(reportInWords(state, readAddReport(report))).toBe(words);
+  });
+
+  it('names the films that came a second time', () => {
+    const report = readAddReport({ added: [film(false), { ...film(true), path: 'D:\\card 2\\7.mp4' }] });
+    expect(report?.knownNames).toEqual(['7.mp4']);
   });
 
   it('tells dropped sheets from film', () => {
