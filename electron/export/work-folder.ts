@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { mkdir, open, rename, rm, stat } from 'node:fs/promises';
+import { mkdir, open, readdir, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import checkDiskSpace from 'check-disk-space';
 import { diskFull, fromFileError, ReelFailure } from './reel-failure.ts';
@@ -11,8 +11,8 @@ export interface WorkFolder {
   readonly beside: string;
 }
 
-/** Folders of exports that were cut off begin with this, and may be removed when no export runs. */
-export const WORK_PREFIX = '.tapebook-export-';
+/** Names of work folders begin with this and end with the number of the process that works in them. */
+const WORK_PREFIX = '.tapebook-export-';
 
 async function syncFolder(path: string): Promise<void> {
   // Windows can't open a folder for this, and keeps names safe by itself
@@ -28,6 +28,29 @@ export async function syncFile(path: string): Promise<void> {
     await file.sync();
   } finally {
     await file.close();
+  }
+}
+
+/**
+ * Removes what exports left in a folder when they were cut off by a crash; one whose process still runs is at work.
+ */
+async function sweepLeftovers(folder: string): Promise<void> {
+  const names = await readdir(folder).catch(() => [] as string[]);
+  for (const name of names) {
+    if (!name.startsWith(WORK_PREFIX)) continue;
+    const path = join(folder, name);
+    const owner = Number(/-p(\d+)$/.exec(name)?.[1] ?? Number.NaN);
+    if (Number.isInteger(owner) && isRunning(owner)) continue;
+    await rm(path, { recursive: true, force: true, maxRetries: 3 }).catch(() => {});
+  }
+}
+
+function isRunning(pid: number): boolean {
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'EPERM';
   }
 }
 
@@ -47,10 +70,11 @@ export async function withWorkFolder<T>(
   make: (work: WorkFolder) => Promise<T>,
 ): Promise<T> {
   const beside = dirname(resolve(target));
-  const path = join(beside, WORK_PREFIX + randomBytes(6).toString('hex'));
+  const path = join(beside, `${WORK_PREFIX}${randomBytes(6).toString('hex')}-p${process.pid}`);
   try {
     const there = await stat(target).catch(() => null);
     if (there?.isDirectory()) throw Object.assign(new Error(), { code: 'EISDIR' });
+    await sweepLeftovers(beside);
     await mkdir(path);
   } catch (error) {
     throw new ReelFailure(fromFileError(error, target, beside));

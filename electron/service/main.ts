@@ -1,6 +1,7 @@
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { ProblemError } from '../../football/result.ts';
+import { EdgeKeeper } from './film/edge-keeper.ts';
 import { sayProblem } from './say.ts';
 import { serveStation } from './server.ts';
 import { openStation } from './station.ts';
@@ -27,6 +28,7 @@ async function main(): Promise<void> {
     ...(values.port ? { port: Number(values.port) } : {}),
   });
   station.jobs.resumeInterrupted();
+  const edges = station.library.readOnly ? null : new EdgeKeeper(station);
   process.stdout.write(`${JSON.stringify({ address: service.address, origin: service.origin })}\n`);
   // the first question is answered at once when the columns are there before it is asked
   setTimeout(() => station.columns(), 50).unref();
@@ -35,6 +37,7 @@ async function main(): Promise<void> {
   const close = async () => {
     if (closing) return;
     closing = true;
+    await edges?.stop();
     await station.close();
     await service.close();
     process.exit(0);

@@ -1,4 +1,4 @@
-import type { Angle } from '../../electron/service/views.ts';
+import type { Angle, ReelChoices } from '../../electron/service/views.ts';
 import { answer, api } from './api.ts';
 
 export interface NewCutup {
@@ -52,8 +52,16 @@ export const cutupCalls = {
       }),
     ),
   /** the ending says what is made: .mp4, .m3u8, .csv, .xlsx */
-  export: (id: string, to: string) => answer(api.cutups[':id'].export.$post({ param: { id }, json: { to } })),
+  export: (id: string, to: string, choices: ReelChoices = {}) =>
+    answer(api.cutups[':id'].export.$post({ param: { id }, json: { to, ...choicesToSend(choices) } })),
+  /** what writing it as a reel will cost, about */
+  estimate: (id: string, choices: ReelChoices) =>
+    answer(api.cutups[':id'].estimate.$post({ param: { id }, json: choicesToSend(choices) })),
 };
+
+function choicesToSend({ burn, fields, ...choices }: ReelChoices) {
+  return { ...choices, ...(burn ? { burn: [...burn] } : {}), ...(fields ? { fields: [...fields] } : {}) };
+}
 
 function trimsToSend(trims: NonNullable<ItemChange['trims']>): Partial<Record<Angle, [number, number]>> {
   return Object.fromEntries(Object.entries(trims).map(([angle, trim]) => [angle, [trim[0], trim[1]]]));

@@ -1,4 +1,4 @@
-import { rm } from 'node:fs/promises';
+import { rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { FilmTools } from '../../film/film-types.ts';
 import { qpOfIdr, readPps, writeAvcC } from './avc.ts';
@@ -31,7 +31,7 @@ const EDGES_PER_RUN = 24;
 const SAMPLED_IDRS = 8;
 const USUAL_QP = 21;
 const FINEST_QP = 12;
-const COARSEST_QP = 30;
+const COARSEST_QP = 38;
 
 /** The first number for parameter sets that the film itself does not use. */
 function freeSetId({ setup, sps }: PacketFilm): number {
@@ -62,7 +62,10 @@ interface Batch {
   readonly settings: EdgeSettings;
 }
 
-async function batch(edges: readonly Piece[], work: EdgeWork): Promise<Batch[]> {
+async function batch(
+  edges: readonly Piece[],
+  work: Pick<EdgeWork, 'tools' | 'films' | 'finer' | 'background' | 'signal'>,
+): Promise<Batch[]> {
   const settingsOf = new Map<PacketFilm, EdgeSettings>();
   const open = new Map<string, Batch>();
   const batches: Batch[] = [];
@@ -90,6 +93,24 @@ async function batch(edges: readonly Piece[], work: EdgeWork): Promise<Batch[]> 
     group.edges.push(edge);
   }
   return batches;
+}
+
+/** Bytes of those edges that are kept already. */
+export async function keptEdges(
+  edges: readonly Piece[],
+  work: Pick<EdgeWork, 'tools' | 'films' | 'finer' | 'keptIn'>,
+): Promise<Map<Piece, number>> {
+  const found = new Map<Piece, number>();
+  const { keptIn } = work;
+  if (keptIn === null) return found;
+  for (const { edges: some, settings } of await batch(edges, { ...work, background: false })) {
+    for (const edge of some) {
+      const path = edgePath(keptIn, edge, settings);
+      const stats = path === null ? null : await stat(path).catch(() => null);
+      if (stats) found.set(edge, stats.size);
+    }
+  }
+  return found;
 }
 
 /** Edges as they are needed: those kept from before, the others encoded now and kept. */

@@ -1,14 +1,12 @@
-import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import { formatMetric, metricOf } from '../../../football/metrics/definitions.ts';
 import { settingInWords } from '../../../football/metrics/settings.ts';
 import { table } from '../actions/answers.ts';
-import { cutupByName, cutups, makeCutup } from '../actions/cutups.ts';
+import { cutups, makeCutup } from '../actions/cutups.ts';
 import { settings } from '../actions/settings.ts';
-import { exportCutup } from '../film/export-cutup.ts';
 import type { Angle, TableRow } from '../views.ts';
 import { type CommonOptions, common, type Done, list, looking, withStation } from './common.ts';
-import type { Exit } from './output.ts';
+import { exportCommand } from './export.ts';
 import { asColumns } from './output.ts';
 
 export function askCommands(program: Command, done: Done): void {
@@ -113,36 +111,7 @@ export function askCommands(program: Command, done: Done): void {
       return 0;
     }),
   );
-  common(cutup.command('export').description('write a cut-up as a reel, a playlist, or a sheet of its plays'))
-    .argument('<name>', 'its name')
-    .requiredOption('--to <file>', 'a .mp4, .m3u8, .csv or .xlsx file')
-    .option('--angles <angles>', 'which angles, in order', list)
-    .action((name: string, options: CommonOptions & { to: string; angles?: string[] }) =>
-      looking(options, done, async (station, output): Promise<Exit> => {
-        let toldAt = 0;
-        const report = await exportCutup(
-          station,
-          {
-            cutupId: cutupByName(station, name).cutupId,
-            to: resolve(options.to),
-            angles: (options.angles as Angle[] | undefined) ?? null,
-          },
-          {
-            progress: (part) => {
-              if (!process.stderr.isTTY || Date.now() - toldAt < 500) return;
-              toldAt = Date.now();
-              output.say(`${Math.round(part * 100)} %`);
-            },
-          },
-        );
-        output.print(report, () => [`Wrote ${report.path}.`]);
-        if ('without' in report && report.without.length > 0) {
-          output.say(`No film of those angles: items ${report.without.join(', ')}.`);
-          return 1;
-        }
-        return 0;
-      }),
-    );
+  exportCommand(cutup, done);
 }
 
 function word(key: string | number | boolean | null): string {

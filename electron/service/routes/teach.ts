@@ -1,13 +1,24 @@
 import { Hono } from 'hono';
 import { z } from 'zod';
 import { addToCutup, changeCutup, changeItem, cutupDetail, cutups, makeCutup } from '../actions/cutups.ts';
-import { exportFormat } from '../film/export-cutup.ts';
+import { estimateCutup, exportFormat } from '../film/export-cutup.ts';
 import type { Station } from '../station.ts';
 import { clean } from './playbook.ts';
 import { angle, id, json } from './shapes.ts';
 
 const angles = z.array(angle).min(1).max(3);
 const frames = z.tuple([z.number().int().nonnegative(), z.number().int().positive()]);
+
+const choices = {
+  quality: z.enum(['small', 'standard', 'fine']).optional(),
+  size: z.enum(['source', '1080', '720', '540']).optional(),
+  burn: z
+    .array(z.enum(['tags', 'drawings']))
+    .max(2)
+    .optional(),
+  fields: z.array(z.string().max(200)).max(12).nullish(),
+  titleCard: z.boolean().optional(),
+};
 
 export function teachRoutes(station: Station) {
   return new Hono()
@@ -59,16 +70,27 @@ export function teachRoutes(station: Station) {
         );
       },
     )
-    .post('/cutups/:id/export', json({ to: z.string().min(1).max(4000), angles: angles.nullish() }), (c) => {
-      const { to, angles: wanted } = c.req.valid('json');
-      const cutup = cutupDetail(station, c.req.param('id'));
-      exportFormat(to);
+    .post('/cutups/:id/estimate', json({ angles: angles.nullish(), ...choices }), async (c) => {
+      const { angles: wanted, ...rest } = clean(c.req.valid('json'));
       return c.json(
-        station.jobs.start('export-cutup', `Write ${cutup.name}`, {
-          cutupId: cutup.cutupId,
-          to,
-          angles: wanted ?? null,
-        }),
+        await estimateCutup(station, { cutupId: c.req.param('id'), angles: wanted ?? null, choices: rest }),
       );
-    });
+    })
+    .post(
+      '/cutups/:id/export',
+      json({ to: z.string().min(1).max(4000), angles: angles.nullish(), ...choices }),
+      (c) => {
+        const { to, angles: wanted, ...rest } = clean(c.req.valid('json'));
+        const cutup = cutupDetail(station, c.req.param('id'));
+        exportFormat(to);
+        return c.json(
+          station.jobs.start('export-cutup', `Write ${cutup.name}`, {
+            cutupId: cutup.cutupId,
+            to,
+            angles: wanted ?? null,
+            choices: rest,
+          }),
+        );
+      },
+    );
 }

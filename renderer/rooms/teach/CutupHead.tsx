@@ -7,7 +7,7 @@ import type { CutupChange } from '../../service/cutup-calls.ts';
 import { useVocabulary } from '../../service/queries.ts';
 import { askActions } from '../ask/ask-store.ts';
 import { anglesOf, choiceOf, choicesWith } from './angle-choices.ts';
-import { ExportMenu } from './ExportMenu.tsx';
+import { ExportButton } from './ExportButton.tsx';
 import { Note } from './Note.tsx';
 import classes from './teach.module.css';
 
@@ -37,7 +37,7 @@ export function CutupHead({ cutup, plays, onChange }: CutupHeadProps) {
           className={classes.wide}
           inputClassName={classes.name}
         />
-        <ExportMenu cutup={cutup} />
+        <ExportButton cutup={cutup} />
         <Menu position="bottom-end">
           <Menu.Target>
             <Button aria-label="More for this cut-up">More</Button>
