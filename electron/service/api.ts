@@ -10,6 +10,8 @@ import { askRoutes } from './routes/ask.ts';
 import { filmRoutes } from './routes/film.ts';
 import { playbookRoutes } from './routes/playbook.ts';
 import { playRoutes } from './routes/plays.ts';
+import { reportRoutes } from './routes/report.ts';
+import { studyRoutes } from './routes/study.ts';
 import { teachRoutes } from './routes/teach.ts';
 import type { Station } from './station.ts';
 
@@ -19,6 +21,8 @@ export function makeApi(station: Station) {
     .route('/', playbookRoutes(station))
     .route('/', playRoutes(station))
     .route('/', askRoutes(station))
+    .route('/', studyRoutes(station))
+    .route('/', reportRoutes(station))
     .route('/', teachRoutes(station))
     .route('/', filmRoutes(station));
   const app = new Hono()

@@ -2,6 +2,7 @@ import { type AddFilms, addFilms } from './film/add-films.ts';
 import { type ExportCutup, exportCutup } from './film/export-cutup.ts';
 import { makeFilmProxy } from './film/make-proxy.ts';
 import { type MakeProxy, PROXY_JOB } from './film/proxies.ts';
+import { type WriteReport, writeReport } from './film/write-report.ts';
 import type { Station } from './station.ts';
 
 /** The kinds of long work that a station does. */
@@ -13,6 +14,9 @@ export function defineWork(station: Station): void {
   });
   station.jobs.define<ExportCutup>('export-cutup', {
     work: (input, context) => exportCutup(station, input, context),
+  });
+  station.jobs.define<WriteReport>('write-report', {
+    work: (input, context) => writeReport(station, input, context),
   });
   station.jobs.define<MakeProxy>(PROXY_JOB, {
     work: (input, context) => makeFilmProxy(station, input, context),

@@ -1,6 +1,5 @@
 import type { CountedGroup } from '../../../db/columns/table.ts';
 import { loadPlaysById } from '../../../db/repositories/play-records.ts';
-import { metricOf } from '../../../football/metrics/definitions.ts';
 import { COUNTER_INDEX, COUNTERS, type Counter } from '../../../football/metrics/facts.ts';
 import { explosiveInWords } from '../../../football/metrics/settings.ts';
 import { wilson } from '../../../football/metrics/wilson.ts';
@@ -44,12 +43,12 @@ function rowsOf({ station, section, where }: SectionWork): Row[] {
       .map((s) => ({ label: s.label, ...groupOf(station, where, s) }))
       .filter((row) => row.plays > 0);
   }
-  const table = station
-    .columns()
-    .table(question, {
-      rows: [{ field: fieldOf(station, section.rows), families: true }],
-      counters: COUNTERS,
-    });
+  // what is ranked or measured is the call itself; what is shared out is counted by family
+  const families = section.shape === 'shares' || section.rows !== 'concept';
+  const table = station.columns().table(question, {
+    rows: [{ field: fieldOf(station, section.rows), families: true }],
+    counters: COUNTERS,
+  });
   return table.rows
     .filter((row) => row.key[0] !== null)
     .map((row) => ({ ...row, label: String(row.key[0]) }))
@@ -291,5 +290,3 @@ export function fillExplosives(work: SectionWork): Filled {
   };
 }
 
-/** Whether a metric of that key is defined; for the check of a template. */
-export const knowsMetric = (key: string): boolean => metricOf(key) !== undefined;

@@ -7,6 +7,8 @@ import { gameCommands } from './game.ts';
 import { libraryCommands } from './library.ts';
 import { type Exit, makeOutput } from './output.ts';
 import { playCommands } from './plays.ts';
+import { reportCommands } from './report.ts';
+import { studyCommands } from './study.ts';
 
 /** The command line: the same functions as the routes, with words around them. */
 export function makeProgram(done: (exit: Exit) => void): Command {
@@ -14,7 +16,7 @@ export function makeProgram(done: (exit: Exit) => void): Command {
     .description('Tapebook from the command line. Results go to standard output, messages to standard error.')
     .exitOverride()
     .configureOutput({ writeErr: (text) => process.stderr.write(text) });
-  for (const add of [libraryCommands, filmCommands, playCommands, askCommands, gameCommands])
+  for (const add of [libraryCommands, filmCommands, playCommands, askCommands, studyCommands, gameCommands, reportCommands])
     add(program, done);
   return program;
 }
