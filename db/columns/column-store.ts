@@ -6,66 +6,117 @@
 import type { PlayRecord } from '../../football/play.ts';
 import type { Question } from '../../football/question/ast.ts';
 import { FieldSet } from '../../football/question/fieldset.ts';
+import { splitStep } from '../../football/question/neighbour.ts';
 import { Families, type QuestionTerm } from '../../football/question/vocabulary.ts';
 import type { FieldDefinition } from '../../football/vocabulary/fields.ts';
-import { type Column, NumberColumn, WordColumn } from './column.ts';
+import {
+  DEFAULT_SITUATION_LIMITS,
+  type SituationLimits,
+} from '../../football/vocabulary/situation-limits.ts';
+import { Column } from './column.ts';
 import { CounterColumns, type CounterSource } from './counters.ts';
 import { evaluate } from './evaluate.ts';
 import { countFields, type FieldCounts } from './facets.ts';
+import { GameOrder } from './game-order.ts';
+import { Neighbours } from './neighbours.ts';
 import { RowOrder } from './order.ts';
-import { fieldValue, type GameRow, isWordKind } from './play-values.ts';
+import { PlayRows } from './play-rows.ts';
+import { FieldValues, type GameRow, isWordKind } from './play-values.ts';
 import { type CountedGroup, type CountedTable, countTable, type TableRequest } from './table.ts';
-import { countBits, hasBit, setBit, wordsFor } from './truth.ts';
+import { countBits, hasBit, placesOf, setBit, wordsFor } from './truth.ts';
 
 export interface ColumnStoreOptions {
-  readonly fields: readonly FieldDefinition[];
+  /** with the saved questions that a question may name, where it is a set */
+  readonly fields: readonly FieldDefinition[] | FieldSet;
   readonly terms: readonly QuestionTerm[];
   /** what tables add up; none when not given */
   readonly counters?: CounterSource<PlayRecord>;
+  readonly limits?: SituationLimits;
+}
+
+/** What a store is made of, for whoever keeps it between two sessions. */
+export interface StoreParts {
+  readonly rows: PlayRows;
+  readonly games: readonly GameRow[];
+  readonly gameOf: Int32Array;
+  readonly numberOf: Float64Array;
+  readonly column: (key: string) => Column;
+  readonly counters: CounterColumns;
+  readonly neighbours: Neighbours;
 }
 
 const NO_COUNTERS: CounterSource<PlayRecord> = { names: [], facts: () => [] };
+const FIRST_CAPACITY = 256;
 
 export class ColumnStore {
-  readonly fields: FieldSet;
-  readonly columns: ReadonlyMap<string, Column>;
-  readonly counters: CounterColumns;
+  fields: FieldSet;
+  counters: CounterColumns;
   families: Families;
   private readonly source: CounterSource<PlayRecord>;
-  private capacity = 256;
-  private alive = new Int32Array(wordsFor(this.capacity));
-  private ids: (string | null)[] = [];
-  private readonly rowOf = new Map<string, number>();
-  private readonly free: number[] = [];
+  private readonly values: FieldValues;
+  private capacity = FIRST_CAPACITY;
+  private plays = new PlayRows(FIRST_CAPACITY);
   /** of each row: the index of its game, and the play's number within it */
-  private gameOf = new Int32Array(this.capacity);
-  private numberOf = new Float64Array(this.capacity);
-  private readonly games: GameRow[] = [];
-  private readonly gameAt = new Map<string, number>();
-  private gameRank: number[] | null = null;
+  private gameOf: Int32Array = new Int32Array(FIRST_CAPACITY);
+  private numberOf: Float64Array = new Float64Array(FIRST_CAPACITY);
+  private readonly known = new Map<string, Column>();
+  private kept: ((key: string) => Column) | null = null;
+  /** columns of the play before or after, made when asked for and good until the next change */
+  private readonly shifted = new Map<string, Column>();
+  private readonly games = new GameOrder();
+  private neighbours = new Neighbours(FIRST_CAPACITY);
   private readonly order = new RowOrder((a, b) => this.compareRows(a, b));
 
-  constructor({ fields, terms, counters = NO_COUNTERS }: ColumnStoreOptions) {
-    this.fields = new FieldSet(fields);
+  constructor({ fields, terms, counters = NO_COUNTERS, limits }: ColumnStoreOptions) {
+    this.fields = FieldSet.of(fields);
     this.families = new Families(terms);
     this.source = counters;
-    this.counters = new CounterColumns(counters.names, this.capacity);
-    this.columns = new Map(
-      fields.map((field) => [
-        field.key,
-        isWordKind(field.kind) ? new WordColumn(this.capacity) : new NumberColumn(this.capacity),
-      ]),
-    );
+    this.values = new FieldValues(limits ?? DEFAULT_SITUATION_LIMITS, counters.names);
+    this.counters = new CounterColumns(counters.names, FIRST_CAPACITY);
+  }
+
+  /** Takes in what was kept, into a store that has no plays yet. */
+  adopt(parts: StoreParts): void {
+    this.plays = parts.rows;
+    this.capacity = parts.gameOf.length;
+    this.gameOf = parts.gameOf;
+    this.numberOf = parts.numberOf;
+    for (const game of parts.games) this.games.put(game);
+    this.counters = parts.counters;
+    this.neighbours = parts.neighbours;
+    this.known.clear();
+    this.kept = parts.column;
+    this.order.adopt(this.plays.length);
+  }
+
+  /** What the store is made of, with rows as they are; settled, so that it can be kept. */
+  parts(): Omit<StoreParts, 'column'> & { readonly order: Int32Array } {
+    this.settle();
+    const { plays: rows, gameOf, numberOf, counters, neighbours } = this;
+    return {
+      rows,
+      games: this.games.all,
+      gameOf,
+      numberOf,
+      counters,
+      neighbours,
+      order: this.order.inOrder(),
+    };
   }
 
   /** How many plays are in the store. */
   get size(): number {
-    return this.rowOf.size;
+    return this.plays.size;
   }
 
   /** Rows in use and not; part of what `evaluate` reads. */
   get rows(): number {
-    return wordsFor(this.ids.length) * 32;
+    return wordsFor(this.plays.length) * 32;
+  }
+
+  /** Call when saved questions changed. The fields themselves must be the same. */
+  setFields(fields: FieldSet): void {
+    this.fields = fields;
   }
 
   /** Call when terms were added, renamed or moved to another family. Renamed terms need their plays set again too. */
@@ -75,57 +126,60 @@ export class ColumnStore {
 
   /** Puts a game in, or takes its new title, season or date to all of its plays. */
   setGame(game: GameRow): void {
-    const index = this.indexOfGame(game.gameId);
-    const before = this.games[index]!;
-    this.games[index] = game;
-    if (before.season !== game.season || before.date !== game.date) {
-      this.gameRank = null;
-      this.order.invalidate();
-    }
-    for (const row of this.rowOf.values()) {
-      if (this.gameOf[row] === index) this.writeGame(row, game);
-    }
+    const { index, moved } = this.games.put(game);
+    if (moved) this.order.invalidate();
+    for (const row of this.rowsOfGame(index)) this.writeGame(row, game);
   }
 
   /** Takes a game and its plays out. */
   removeGame(gameId: string): void {
-    const index = this.gameAt.get(gameId);
+    const index = this.games.indexOf(gameId);
     if (index === undefined) return;
-    for (const [playId, row] of [...this.rowOf]) if (this.gameOf[row] === index) this.remove(playId);
+    for (const row of this.rowsOfGame(index).slice()) this.remove(this.plays.idOf(row));
   }
 
   /** Puts a play in, or takes its new values. */
   set(play: PlayRecord): void {
-    const game = this.indexOfGame(play.gameId);
+    const game = this.games.indexFor(play.gameId);
     const number = play.playNumber ?? Number.NEGATIVE_INFINITY;
-    let row = this.rowOf.get(play.playId);
-    if (row === undefined || this.gameOf[row] !== game || this.numberOf[row] !== number) {
-      if (row === undefined) row = this.newRow(play.playId);
-      else this.order.remove(row);
+    let row = this.plays.get(play.playId);
+    const isNew = row === undefined;
+    const moves = row === undefined || this.gameOf[row] !== game || this.numberOf[row] !== number;
+    if (row === undefined) row = this.newRow(play.playId);
+    else if (moves) {
+      this.order.remove(row);
+      this.neighbours.touch(this.gameOf[row]!);
+    }
+    const drive = isNew ? null : this.driveOf(row);
+    const counted = isNew ? false : this.countsInDrive(row);
+    if (moves) {
       this.gameOf[row] = game;
       this.numberOf[row] = number;
       this.order.add(row);
     }
-    const gameRow = this.games[game]!;
+    const facts = this.source.facts(play);
+    const gameRow = this.games.all[game]!;
     for (const field of this.fields.all) {
-      const value = fieldValue(field, play, gameRow);
-      const column = this.columns.get(field.key)!;
-      if (column.kind === 'words') column.set(row, value as string | null);
-      else column.set(row, value as number | null);
+      if (field.key === 'drivePlay') continue;
+      this.columnOf(field.key).set(row, this.values.of(field, play, gameRow, facts));
     }
-    this.counters.set(row, this.source.facts(play));
+    this.counters.set(row, facts);
+    this.shifted.clear();
+    if (moves || drive !== this.driveOf(row) || counted !== this.countsInDrive(row)) {
+      this.neighbours.touch(game);
+    }
   }
 
   remove(playId: string): void {
-    const row = this.rowOf.get(playId);
+    const row = this.plays.get(playId);
     if (row === undefined) return;
     this.order.remove(row);
-    this.rowOf.delete(playId);
-    this.ids[row] = null;
-    setBit(this.alive, row, false);
-    for (const column of this.columns.values()) column.set(row, null);
+    this.neighbours.touch(this.gameOf[row]!);
+    this.neighbours.clear(row);
+    this.plays.remove(playId, row);
+    for (const field of this.fields.all) this.columnOf(field.key).set(row, null);
     this.counters.clear(row);
-    this.free.push(row);
+    this.shifted.clear();
   }
 
   /** How many plays a question finds. @throws ProblemError where the question doesn't fit the fields */
@@ -138,10 +192,26 @@ export class ColumnStore {
    * @throws ProblemError where the question doesn't fit the fields
    */
   select(question: Question): Int32Array {
-    const found = this.found(question);
+    return this.rowsIn(this.found(question));
+  }
+
+  /** A bit for each row that a question finds. @throws ProblemError as `select` */
+  found(question: Question): Int32Array {
+    this.settle();
+    const { yes } = evaluate(question, this);
+    const found = new Int32Array(yes.length);
+    const { alive } = this.plays;
+    for (let w = 0; w < found.length; w++) found[w] = yes[w]! & alive[w]!;
+    return found;
+  }
+
+  /** The rows of a bitmap in the order of play. */
+  rowsIn(found: Int32Array): Int32Array {
+    const count = countBits(found);
     const all = this.order.inOrder();
-    const rows = new Int32Array(countBits(found));
-    for (let i = 0, n = 0; n < rows.length; i++) if (hasBit(found, all[i]!)) rows[n++] = all[i]!;
+    if (this.order.isRising) return placesOf(found, count);
+    const rows = new Int32Array(count);
+    for (let i = 0, n = 0; n < count; i++) if (hasBit(found, all[i]!)) rows[n++] = all[i]!;
     return rows;
   }
 
@@ -157,108 +227,114 @@ export class ColumnStore {
 
   /** How often each value of some fields occurs among the plays that a question finds. */
   facets(question: Question, fieldKeys: readonly string[]): FieldCounts[] {
-    return countFields(this.select(question), fieldKeys, this);
+    return countFields(this.found(question), fieldKeys, this);
   }
 
   /** What these plays add up to, in the order given; ids that are not in the store are left out. */
   countPlays(playIds: readonly string[], counters: readonly string[]): CountedGroup {
-    const rows = playIds.map((id) => this.rowOf.get(id)).filter((row) => row !== undefined);
+    const rows = playIds.map((id) => this.plays.get(id)).filter((row) => row !== undefined);
     return countTable(Int32Array.from(rows), { rows: [], counters }, this).total;
   }
 
   /** A play's value of a field as the columns keep it; null where it or the play is missing. */
   valueOf(playId: string, fieldKey: string): string | number | null {
-    const row = this.rowOf.get(playId);
+    const row = this.plays.get(playId);
     return row === undefined ? null : this.fieldOf(fieldKey).column.get(row);
   }
 
   idsOf(rows: Int32Array): string[] {
     const ids = new Array<string>(rows.length);
-    for (let i = 0; i < rows.length; i++) ids[i] = this.ids[rows[i]!]!;
+    for (let i = 0; i < rows.length; i++) ids[i] = this.plays.idOf(rows[i]!);
     return ids;
   }
 
+  /** A field and its column, those of the play before or after too. @throws Error where there is no such field */
   fieldOf(key: string): { field: FieldDefinition; column: Column } {
+    this.settle();
     const field = this.fields.get(key);
-    const column = this.columns.get(key);
-    if (!field || !column) throw new Error(`There is no field ${key}.`);
-    return { field, column };
+    if (!field) throw new Error(`There is no field ${key}.`);
+    return { field, column: this.columnOf(key) };
   }
 
-  private found(question: Question): Int32Array {
-    const { yes } = evaluate(question, this);
-    return yes.map((word, w) => word & this.alive[w]!);
+  /** Part of what `evaluate` reads. */
+  columnOf(key: string): Column {
+    const known = this.known.get(key) ?? this.shifted.get(key);
+    if (known) return known;
+    const { step, key: plain } = splitStep(key);
+    const own = this.fields.all.find((field) => field.key === key);
+    if (!own && step !== null) {
+      const made = this.columnOf(plain).shifted(this.neighbours[step]);
+      this.shifted.set(key, made);
+      return made;
+    }
+    if (!own) throw new Error(`There is no column of ${key}.`);
+    const column = this.kept?.(key) ?? new Column(isWordKind(own.kind) ? 'words' : 'numbers', this.capacity);
+    this.known.set(key, column);
+    return column;
+  }
+
+  /** Brings what hangs together between plays in step, after changes and before an answer. */
+  private settle(): void {
+    const numbers = this.fields.get('drivePlay') ? this.columnOf('drivePlay') : null;
+    const isStale = this.neighbours.settle({
+      rowsOfGame: (game) => this.rowsOfGame(game),
+      driveOf: (row) => this.driveOf(row),
+      counts: (row) => this.countsInDrive(row),
+      number: (row, number) => numbers?.set(row, number || null),
+    });
+    if (isStale) this.shifted.clear();
+  }
+
+  private driveOf(row: number): number | null {
+    return this.fields.get('drive') ? (this.columnOf('drive').get(row) as number | null) : null;
+  }
+
+  private countsInDrive(row: number): boolean {
+    const kind = this.fields.get('playKind') ? this.columnOf('playKind').get(row) : null;
+    return kind !== 'try' && kind !== 'kickoff';
+  }
+
+  /** Rows of a game in the order of play. */
+  private rowsOfGame(game: number): Int32Array {
+    return this.order.between((row) => this.games.compare(this.gameOf[row]!, game));
   }
 
   private newRow(playId: string): number {
-    const row = this.free.pop() ?? this.ids.length;
+    const row = this.plays.add(playId);
     if (row >= this.capacity) this.grow();
-    this.ids[row] = playId;
-    this.rowOf.set(playId, row);
-    setBit(this.alive, row, true);
+    setBit(this.plays.alive, row, true);
     return row;
   }
 
   private grow(): void {
+    for (const field of this.fields.all) this.columnOf(field.key);
     this.capacity *= 2;
-    for (const column of this.columns.values()) column.grow(this.capacity);
+    for (const column of this.known.values()) column.grow(this.capacity);
+    this.shifted.clear();
     this.counters.grow(this.capacity);
-    const { alive, gameOf, numberOf } = this;
-    this.alive = new Int32Array(wordsFor(this.capacity));
-    this.alive.set(alive);
+    this.plays.grow(this.capacity);
+    this.neighbours.grow(this.capacity);
+    const { gameOf, numberOf } = this;
     this.gameOf = new Int32Array(this.capacity);
     this.gameOf.set(gameOf);
     this.numberOf = new Float64Array(this.capacity);
     this.numberOf.set(numberOf);
   }
 
-  private indexOfGame(gameId: string): number {
-    let index = this.gameAt.get(gameId);
-    if (index === undefined) {
-      index = this.games.push({ gameId, title: null, season: null, date: null }) - 1;
-      this.gameAt.set(gameId, index);
-      this.gameRank = null;
-    }
-    return index;
-  }
-
   private writeGame(row: number, game: GameRow): void {
     for (const field of this.fields.all) {
-      if (field.home !== 'game') continue;
-      const column = this.columns.get(field.key)!;
-      const value = fieldValue(field, null, game);
-      if (column.kind === 'words') column.set(row, value as string | null);
-      else column.set(row, value as number | null);
+      if (field.home === 'game') this.columnOf(field.key).set(row, this.values.of(field, null, game, []));
     }
   }
 
   private compareRows(a: number, b: number): number {
     const gameA = this.gameOf[a]!;
     const gameB = this.gameOf[b]!;
-    if (gameA !== gameB) {
-      this.gameRank ??= rankGames(this.games);
-      return this.gameRank[gameA]! - this.gameRank[gameB]!;
-    }
+    if (gameA !== gameB) return this.games.compare(gameA, gameB);
     // a missing number is minus infinity, which can't be subtracted from itself
     const numberA = this.numberOf[a]!;
     const numberB = this.numberOf[b]!;
     if (numberA !== numberB) return numberA < numberB ? -1 : 1;
-    return this.ids[a]! < this.ids[b]! ? -1 : 1;
+    return this.plays.idOf(a) < this.plays.idOf(b) ? -1 : 1;
   }
-}
-
-function rankGames(games: readonly GameRow[]): number[] {
-  const order = games.map((_, index) => index).sort((a, b) => compareGames(games[a]!, games[b]!));
-  const ranks = new Array<number>(games.length);
-  for (const [rank, index] of order.entries()) ranks[index] = rank;
-  return ranks;
-}
-
-function compareGames(a: GameRow, b: GameRow): number {
-  if (a.season !== b.season)
-    return (a.season ?? Number.NEGATIVE_INFINITY) < (b.season ?? Number.NEGATIVE_INFINITY) ? -1 : 1;
-  const dateA = a.date ?? '';
-  const dateB = b.date ?? '';
-  if (dateA !== dateB) return dateA < dateB ? -1 : 1;
-  return a.gameId < b.gameId ? -1 : 1;
 }

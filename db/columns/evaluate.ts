@@ -1,9 +1,11 @@
 /** A question over the columns: what it says of every row. */
 
 import {
+  isFieldRule,
   isListRule,
   isNoValueRule,
   isRangeRule,
+  type NoValueOperator,
   type Question,
   type RuleQuestion,
   valuesOf,
@@ -20,13 +22,15 @@ import {
 } from '../../football/question/vocabulary.ts';
 import { ProblemError } from '../../football/result.ts';
 import type { FieldDefinition } from '../../football/vocabulary/fields.ts';
-import type { Column, NumberColumn, WordColumn } from './column.ts';
+import type { Column, ColumnValue } from './column.ts';
+import { compareColumns } from './compare.ts';
 import { always, andInto, known, not, orInto, settled, type Truth } from './truth.ts';
 
 export interface ColumnsOf {
   readonly fields: FieldSet;
   readonly families: Families;
-  readonly columns: ReadonlyMap<string, Column>;
+  /** the column of a field, or of a field of the play before or after */
+  columnOf(key: string): Column;
   /** rows in use and not, a multiple of 32 */
   readonly rows: number;
 }
@@ -63,57 +67,68 @@ const NEGATED: ReadonlySet<string> = new Set([
 
 function evaluateRule(rule: RuleQuestion, store: ColumnsOf): Truth {
   const field = store.fields.get(rule.field)!;
-  const column = store.columns.get(field.key);
-  if (!column) throw new Error(`There is no column of ${field.key}.`);
+  const column = store.columnOf(field.key);
   if (isNoValueRule(rule)) return noValue(rule.operator, column, store.rows);
-  const truth =
-    column.kind === 'words' ? words(rule, field, column, store) : numbers(rule, column, store.rows);
+  if (isFieldRule(rule)) return compareColumns(column, store.columnOf(rule.other), rule.operator, store.rows);
+  const accepts = column.kind === 'words' ? words(rule, field, store) : numbers(rule);
+  const truth = column.test(store.rows, accepts);
   return NEGATED.has(rule.operator) ? not(truth) : truth;
 }
 
-function noValue(operator: RuleQuestion['operator'], column: Column, rows: number): Truth {
-  const all =
-    column.kind === 'words'
-      ? column.test(rows, () => true)
-      : column.within(rows, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY);
-  if (operator === 'isNotNull') return known(all);
-  if (operator === 'isNull') return not(known(all));
-  const wanted = operator === 'isTrue' || operator === 'isNotTrue' ? 1 : 0;
-  const truth = settled((column as NumberColumn).within(rows, wanted, wanted));
-  return operator === 'isNotTrue' || operator === 'isNotFalse' ? not(truth) : truth;
+function noValue(operator: NoValueOperator, column: Column, rows: number): Truth {
+  const isOne = (value: ColumnValue) => value === 1;
+  switch (operator) {
+    case 'isNotNull':
+      return known(column.test(rows, () => true));
+    case 'isNull':
+      return not(known(column.test(rows, () => true)));
+    case 'isTrue':
+      return settled(column.test(rows, isOne));
+    case 'isNotTrue':
+      return not(settled(column.test(rows, isOne)));
+    case 'isFalse':
+      return settled(not(column.test(rows, isOne)));
+    case 'isNotFalse':
+      return not(settled(not(column.test(rows, isOne))));
+  }
 }
 
+type Accepts = (value: ColumnValue, folded: string) => boolean;
+
 /** `>` and `<` are the other side of `<=` and `>=`, so every comparison is a range or its opposite. */
-function numbers(rule: RuleQuestion, column: NumberColumn, rows: number): Truth {
+function numbers(rule: RuleQuestion): Accepts {
   const values = valuesOf(rule).map(Number);
   const first = values[0]!;
-  if (isListRule(rule)) return column.among(rows, new Set(values));
-  if (isRangeRule(rule)) return column.within(rows, first, values[1]!);
+  if (isListRule(rule)) {
+    const accepted = new Set<ColumnValue>(values);
+    return (value) => accepted.has(value);
+  }
+  if (isRangeRule(rule)) return (value) => Number(value) >= first && Number(value) <= values[1]!;
   switch (rule.operator) {
     case '<=':
     case '>':
-      return column.within(rows, Number.NEGATIVE_INFINITY, first);
+      return (value) => Number(value) <= first;
     case '>=':
     case '<':
-      return column.within(rows, first, Number.POSITIVE_INFINITY);
+      return (value) => Number(value) >= first;
     default:
-      return column.within(rows, first, first);
+      return (value) => value === first;
   }
 }
 
-function words(rule: RuleQuestion, field: FieldDefinition, column: WordColumn, store: ColumnsOf): Truth {
+function words(rule: RuleQuestion, field: FieldDefinition, store: ColumnsOf): Accepts {
   const values = valuesOf(rule).map(String);
   if (rule.operator === 'like' || rule.operator === 'notLike') {
     const test = field.kind === 'player' ? playerLikeTest(values[0]!) : likeTest(values[0]!);
-    return column.test(store.rows, (_folded, word) => test(word));
+    return (value) => test(String(value));
   }
   if (field.kind === 'player') {
     const asked = values.map(askedPlayer);
-    return column.test(store.rows, (_folded, word) => asked.some((player) => isAskedPlayer(word, player)));
+    return (value) => asked.some((player) => isAskedPlayer(String(value), player));
   }
   const accepted =
     field.kind === 'term'
       ? acceptedTerms(store.families, field, values, rule.operator.toLowerCase().includes('exactly'))
       : new Set(values.map(foldCase));
-  return column.test(store.rows, (folded) => accepted.has(folded));
+  return (_value, folded) => accepted.has(folded);
 }

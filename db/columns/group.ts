@@ -1,8 +1,9 @@
 /** Rows brought into groups by the values of fields. */
 
+import { splitStep } from '../../football/question/neighbour.ts';
 import type { Families } from '../../football/question/vocabulary.ts';
 import type { FieldDefinition } from '../../football/vocabulary/fields.ts';
-import type { Column, NumberColumn, WordColumn } from './column.ts';
+import type { Column } from './column.ts';
 
 /** A value that groups plays: a term's name, a label, a number, a flag; null where it is missing. */
 export type GroupValue = string | number | boolean | null;
@@ -92,76 +93,37 @@ function fieldAxis(rows: Int32Array, part: GroupBy, source: GroupSource): Axis {
   return { groupOf: codes, keys: keys.map((key) => [key]) };
 }
 
-/** How many rows have each value of a field, in the order of values. */
-export function countValues(
-  rows: Int32Array,
-  part: GroupBy,
-  source: GroupSource,
-): { value: GroupValue; plays: number }[] {
-  const { counts, keyOf } = codesOf(rows, part, source);
-  const plays = new Map<GroupValue, number>();
-  for (let code = 0; code < counts.length; code++) {
-    const count = counts[code]!;
-    if (count > 0) plays.set(keyOf(code), (plays.get(keyOf(code)) ?? 0) + count);
-  }
-  return inOrder([...plays.keys()]).map((value) => ({ value, plays: plays.get(value)! }));
-}
-
 function codesOf(rows: Int32Array, { field: key, families }: GroupBy, source: GroupSource): Coded {
   const { field, column } = source.fieldOf(key);
-  if (column.kind === 'numbers') return numberCodes(rows, column, field.kind === 'flag');
-  const isFamily = families === true && field.kind === 'term';
-  return wordCodes(rows, column, (word) => (isFamily ? source.families.rootOf(field.key, word) : word));
-}
-
-function wordCodes(rows: Int32Array, column: WordColumn, keyOfWord: (word: string) => string): Coded {
-  const all = column.codes;
+  const { codes: all, values } = column;
   const codes = new Int32Array(rows.length);
-  const counts = new Int32Array(column.words.length);
+  const counts = new Int32Array(values.length);
   for (let i = 0; i < rows.length; i++) {
     const code = all[rows[i]!]!;
     codes[i] = code;
     counts[code] = counts[code]! + 1;
   }
-  return { codes, counts, keyOf: (code) => (code === 0 ? null : keyOfWord(column.words[code]!)) };
+  return { codes, counts, keyOf: keysOf(field, column, families === true, source) };
 }
 
-/** Whole numbers of this size are their own code, which is much faster than to look them up. */
-const SMALL = 1_024;
-
-function numberCodes(rows: Int32Array, column: NumberColumn, isFlag: boolean): Coded {
-  const { values } = column;
-  const codes = new Int32Array(rows.length);
-  const codeOfOther = new Map<number, number>();
-  const others: number[] = [];
-  for (let i = 0; i < rows.length; i++) {
-    const value = values[rows[i]!]!;
-    const whole = value | 0;
-    if (whole === value && whole >= -SMALL && whole < SMALL) codes[i] = whole + SMALL + 1;
-    else if (!Number.isNaN(value)) {
-      let code = codeOfOther.get(value);
-      if (code === undefined) {
-        code = 2 * SMALL + others.push(value);
-        codeOfOther.set(value, code);
-      }
-      codes[i] = code;
-    }
-  }
-  const counts = new Int32Array(2 * SMALL + 1 + others.length);
-  for (let i = 0; i < codes.length; i++) counts[codes[i]!] = counts[codes[i]!]! + 1;
-  const numberOf = (code: number) => (code <= 2 * SMALL ? code - SMALL - 1 : others[code - 2 * SMALL - 1]!);
-  return {
-    codes,
-    counts,
-    keyOf: (code) => (code === 0 ? null : isFlag ? numberOf(code) === 1 : numberOf(code)),
-  };
+/** What the codes of a column are called: a term by its family where that is asked, a flag as true or false. */
+export function keysOf(
+  field: FieldDefinition,
+  { values }: Column,
+  families: boolean,
+  source: GroupSource,
+): (code: number) => GroupValue {
+  if (field.kind === 'flag') return (code) => (code === 0 ? null : values[code] === 1);
+  if (!families || field.kind !== 'term') return (code) => (code === 0 ? null : values[code]!);
+  const { key } = splitStep(field.key);
+  return (code) => (code === 0 ? null : source.families.rootOf(key, String(values[code])));
 }
 
 const ALPHABET = new Intl.Collator('en', { numeric: true });
 /** Of more words than this nobody reads the list, and the rules of the alphabet would take longer than the count. */
 const READABLE = 2_000;
 
-function inOrder(keys: GroupValue[]): GroupValue[] {
+export function inOrder(keys: GroupValue[]): GroupValue[] {
   const words = keys.length > READABLE ? () => 0 : ALPHABET.compare;
   return keys.sort((a, b) => {
     if (a === null) return 1;

@@ -10,8 +10,18 @@ export class RowOrder {
   private length = 0;
   private pending: number[] = [];
   private unsorted = false;
+  private rising: boolean | null = true;
 
   constructor(private readonly compare: CompareRows) {}
+
+  /** Rows from 0 that are in order already. */
+  adopt(length: number): void {
+    this.rows = Int32Array.from({ length }, (_, row) => row);
+    this.length = length;
+    this.pending = [];
+    this.unsorted = false;
+    this.rising = true;
+  }
 
   add(row: number): void {
     this.pending.push(row);
@@ -34,9 +44,17 @@ export class RowOrder {
     this.unsorted = true;
   }
 
+  /** Whether the order is that of the rows' own numbers. */
+  get isRising(): boolean {
+    const rows = this.inOrder();
+    this.rising ??= rows.every((row, i) => i === 0 || rows[i - 1]! < row);
+    return this.rising;
+  }
+
   /** All rows in order; a view that the next change makes stale. */
   inOrder(): Int32Array {
     const { pending } = this;
+    if (pending.length === 0 && !this.unsorted) return this.rows.subarray(0, this.length);
     this.reserve(this.length + pending.length);
     const few = pending.length <= FEW && !this.unsorted;
     for (const row of pending) {
@@ -47,20 +65,24 @@ export class RowOrder {
     }
     this.pending = [];
     const rows = this.rows.subarray(0, this.length);
-    if (!few) rows.sort(this.compare);
+    if (!few && !isSorted(rows, this.compare)) rows.sort(this.compare);
     this.unsorted = false;
+    this.rising = null;
     return rows;
   }
 
+  /** The rows in order for which `side` gives 0; it gives less before them and more after them. */
+  between(side: (row: number) => number): Int32Array {
+    const rows = this.inOrder();
+    const from = firstAt(rows, (row) => side(row) >= 0);
+    return rows.subarray(
+      from,
+      firstAt(rows, (row) => side(row) > 0),
+    );
+  }
+
   private placeOf(row: number): number {
-    let low = 0;
-    let high = this.length;
-    while (low < high) {
-      const middle = (low + high) >>> 1;
-      if (this.compare(this.rows[middle]!, row) <= 0) low = middle + 1;
-      else high = middle;
-    }
-    return low;
+    return firstAt(this.rows.subarray(0, this.length), (other) => this.compare(other, row) > 0);
   }
 
   private reserve(length: number): void {
@@ -69,4 +91,20 @@ export class RowOrder {
     rows.set(this.rows);
     this.rows = rows;
   }
+}
+
+function isSorted(rows: Int32Array, compare: CompareRows): boolean {
+  return rows.every((row, i) => i === 0 || compare(rows[i - 1]!, row) <= 0);
+}
+
+/** The first place from which on the test holds. */
+function firstAt(rows: Int32Array, holds: (row: number) => boolean): number {
+  let low = 0;
+  let high = rows.length;
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if (holds(rows[middle]!)) high = middle;
+    else low = middle + 1;
+  }
+  return low;
 }

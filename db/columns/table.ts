@@ -15,7 +15,7 @@ export interface CountedGroup {
   readonly plays: number;
   /** in the order of the table's `counters` */
   readonly sums: Float64Array;
-  /** in the order of play */
+  /** in the order of play; listed when first read, so ask before the columns change */
   readonly playIds: readonly string[];
 }
 
@@ -63,27 +63,67 @@ export function countTable(rows: Int32Array, request: TableRequest, source: Tabl
   const one: Axis = { groupOf: new Int32Array(rows.length), keys: [[]] };
   const width = wanted.length;
   const cellSums = source.counters.sums(rows, both.groupOf, both.keys.length, wanted);
-  const groupsOf = (axis: Axis): CountedGroup[] => {
+  const groupsOf = (axis: Axis) => {
     const sums = axis === both ? cellSums : sumsOfCells(cellSums, both, axis, width);
-    return splitRows(rows, axis.groupOf, axis.keys.length).map((members, group) => ({
-      plays: members.length,
+    const members = new Members(rows, axis, source);
+    return Array.from(members.counts, (plays, group) => ({
+      plays,
       sums: sums.subarray(group * width, (group + 1) * width),
-      playIds: source.idsOf(members),
+      members,
+      group,
     }));
   };
-  const keyed = (axis: Axis) =>
-    groupsOf(axis).map((group, i): CountedRow => ({ key: axis.keys[i]!, ...group }));
+  const keyed = (axis: Axis) => groupsOf(axis).map((g, i): CountedRow => listed(g, { key: axis.keys[i]! }));
   const depth = request.rows.length;
   return {
     counters,
-    cells: groupsOf(both).map((group, i) => ({
-      row: both.keys[i]!.slice(0, depth),
-      col: both.keys[i]!.slice(depth),
-      ...group,
-    })),
+    cells: groupsOf(both).map((g, i) =>
+      listed(g, { row: both.keys[i]!.slice(0, depth), col: both.keys[i]!.slice(depth) }),
+    ),
     rows: keyed(rowAxis),
     cols: keyed(colAxis),
-    total: groupsOf(one)[0]!,
+    total: listed(groupsOf(one)[0]!, {}),
+  };
+}
+
+/** Who is in which group of an axis; sorted out when it is first asked, because most tables are only looked at. */
+class Members {
+  readonly counts: Int32Array;
+  private split: readonly Int32Array[] | null = null;
+
+  constructor(
+    private readonly rows: Int32Array,
+    private readonly axis: Axis,
+    private readonly source: TableSource,
+  ) {
+    this.counts = new Int32Array(axis.keys.length);
+    for (const group of axis.groupOf) this.counts[group] = this.counts[group]! + 1;
+  }
+
+  idsOf(group: number): readonly string[] {
+    this.split ??= splitRows(this.rows, this.axis.groupOf, this.axis.keys.length);
+    return this.source.idsOf(this.split[group]!);
+  }
+}
+
+interface Group {
+  readonly plays: number;
+  readonly sums: Float64Array;
+  readonly members: Members;
+  readonly group: number;
+}
+
+/** A group whose plays are listed when somebody asks for them. */
+function listed<K extends object>({ plays, sums, members, group }: Group, keys: K): K & CountedGroup {
+  let playIds: readonly string[] | null = null;
+  return {
+    ...keys,
+    plays,
+    sums,
+    get playIds() {
+      playIds ??= members.idsOf(group);
+      return playIds;
+    },
   };
 }
 

@@ -49,15 +49,35 @@ export function known(truth: Truth): Truth {
   return settled({ yes: truth.yes.map((word, w) => word | truth.no[w]!), no: truth.no });
 }
 
+function bitsOf(bits: number): number {
+  let word = bits - ((bits >>> 1) & 0x55555555);
+  word = (word & 0x33333333) + ((word >>> 2) & 0x33333333);
+  return Math.imul((word + (word >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
+}
+
 export function countBits(bits: Int32Array): number {
   let count = 0;
-  for (let w = 0; w < bits.length; w++) {
-    let word = bits[w]!;
-    word -= (word >>> 1) & 0x55555555;
-    word = (word & 0x33333333) + ((word >>> 2) & 0x33333333);
-    count += Math.imul((word + (word >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
-  }
+  for (let w = 0; w < bits.length; w++) count += bitsOf(bits[w]!);
   return count;
+}
+
+/** How many bits are set in both. */
+export function countBothBits(a: Int32Array, b: Int32Array): number {
+  const words = Math.min(a.length, b.length);
+  let count = 0;
+  for (let w = 0; w < words; w++) count += bitsOf(a[w]! & b[w]!);
+  return count;
+}
+
+/** The places of the set bits, rising. */
+export function placesOf(bits: Int32Array, count: number): Int32Array {
+  const places = new Int32Array(count);
+  for (let w = 0, n = 0; w < bits.length; w++) {
+    for (let word = bits[w]!; word !== 0; word &= word - 1) {
+      places[n++] = (w << 5) + 31 - Math.clz32(word & -word);
+    }
+  }
+  return places;
 }
 
 export function hasBit(bits: Int32Array, row: number): boolean {

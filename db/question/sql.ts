@@ -4,7 +4,10 @@
  */
 
 import type { Database } from 'better-sqlite3';
+import type { MetricSettings } from '../../football/metrics/settings.ts';
 import {
+  type FieldRule,
+  isFieldRule,
   isListRule,
   isNoValueRule,
   isRangeRule,
@@ -24,7 +27,11 @@ import {
 } from '../../football/question/vocabulary.ts';
 import { ProblemError } from '../../football/result.ts';
 import type { FieldDefinition } from '../../football/vocabulary/fields.ts';
-import { DRIVE_SQL, layOutDrives } from './drives.ts';
+import {
+  DEFAULT_SITUATION_LIMITS,
+  type SituationLimits,
+} from '../../football/vocabulary/situation-limits.ts';
+import { layOutDrives, needsWorked } from './drives.ts';
 import { type FieldSql, fieldSql, type SqlParam } from './field-sql.ts';
 
 export interface SqlText {
@@ -35,10 +42,14 @@ export interface SqlText {
 export interface SqlVocabulary {
   readonly fields: readonly FieldDefinition[] | FieldSet;
   readonly terms: readonly QuestionTerm[] | Families;
+  readonly limits?: SituationLimits;
+  /** the staff's choice of success and explosive yards */
+  readonly metrics?: MetricSettings;
 }
 
 interface Scope {
   readonly fields: FieldSet;
+  readonly limits: SituationLimits;
   readonly families: Families;
 }
 
@@ -50,6 +61,7 @@ export function toSql(question: Question, vocabulary: SqlVocabulary): SqlText {
   const { terms } = vocabulary;
   const scope: Scope = {
     fields: FieldSet.of(vocabulary.fields),
+    limits: vocabulary.limits ?? DEFAULT_SITUATION_LIMITS,
     families: terms instanceof Families ? terms : new Families(terms),
   };
   const fitting = settleQuestion(question, scope.fields);
@@ -60,7 +72,7 @@ export function toSql(question: Question, vocabulary: SqlVocabulary): SqlText {
 /** The ids of the plays that a question finds, in the order of play. @throws ProblemError as `toSql` */
 export function findPlayIds(db: Database, question: Question, vocabulary: SqlVocabulary): string[] {
   const where = toSql(question, vocabulary);
-  if (where.sql.includes(DRIVE_SQL)) layOutDrives(db);
+  if (needsWorked(where.sql)) layOutDrives(db, vocabulary.metrics);
   const select = `SELECT p.id FROM plays p JOIN games g ON g.id = p.game_id AND g.removed = 0
     WHERE p.removed = 0 AND (${where.sql}) ORDER BY g.season, g.date, g.id, p.play_number, p.id`;
   return db
@@ -97,7 +109,10 @@ const NEGATED: ReadonlySet<RuleQuestion['operator']> = new Set([
 
 function ruleSql(rule: RuleQuestion, scope: Scope): SqlText {
   const field = scope.fields.get(rule.field)!;
-  const value = fieldSql(field);
+  const value = fieldSql(field, scope.limits);
+  if (isFieldRule(rule)) {
+    return againstField(rule, value, fieldSql(scope.fields.get(rule.other)!, scope.limits), field);
+  }
   if (isNoValueRule(rule)) return { sql: `${value.sql} ${MISSING[rule.operator]}`, params: value.params };
   const compared =
     field.kind === 'player'
@@ -106,6 +121,14 @@ function ruleSql(rule: RuleQuestion, scope: Scope): SqlText {
         ? wordsSql(rule, field, value, scope)
         : numberSql(rule, value);
   return NEGATED.has(rule.operator) ? { sql: `NOT (${compared.sql})`, params: compared.params } : compared;
+}
+
+function againstField(rule: FieldRule, value: FieldSql, other: FieldSql, field: FieldDefinition): SqlText {
+  const isWords = field.kind === 'term' || field.kind === 'text' || field.kind === 'player';
+  return {
+    sql: `${value.sql}${isWords ? ' COLLATE NOCASE' : ''} ${rule.operator.replace('field', '')} ${other.sql}`,
+    params: [...value.params, ...other.params],
+  };
 }
 
 const ORDERINGS: Partial<Record<RuleQuestion['operator'], string>> = {

@@ -23,8 +23,10 @@ export interface PlayerRow {
 /** The built-in fields, then the staff's own in the order of their keys. */
 export function listFields(library: Library): FieldDefinition[] {
   const own = library.orm.select().from(fields).where(eq(fields.removed, 0)).orderBy(fields.id).all();
+  const ownKeys = new Set(own.map((f) => f.id));
   return [
-    ...BUILT_IN_FIELDS,
+    // a staff that has a field of its own by that name keeps it
+    ...BUILT_IN_FIELDS.filter((f) => f.home !== 'derived' || !ownKeys.has(f.key)),
     ...own.map(
       (f): FieldDefinition => ({
         key: f.id,

@@ -38,16 +38,19 @@ export const NO_VALUE_OPERATORS = [
   'isFalse',
   'isNotFalse',
 ] as const;
+/** Against another field of the play, or of the play before or after. */
+export const FIELD_OPERATORS = ['=field', '<>field', '<field', '<=field', '>field', '>=field'] as const;
 
 export type OneValueOperator = (typeof ONE_VALUE_OPERATORS)[number];
 export type ListOperator = (typeof LIST_OPERATORS)[number];
 export type RangeOperator = (typeof RANGE_OPERATORS)[number];
 export type NoValueOperator = (typeof NO_VALUE_OPERATORS)[number];
-export type Operator = OneValueOperator | ListOperator | RangeOperator | NoValueOperator;
+export type FieldOperator = (typeof FIELD_OPERATORS)[number];
+export type Operator = OneValueOperator | ListOperator | RangeOperator | NoValueOperator | FieldOperator;
 
 interface RuleBase {
   readonly kind: 'rule';
-  /** key of a field */
+  /** key of a field, of a neighbour's (`previous.result`, see neighbour.ts), or `question` for a saved question */
   readonly field: string;
 }
 
@@ -67,8 +70,13 @@ export interface RangeRule extends RuleBase {
 export interface NoValueRule extends RuleBase {
   readonly operator: NoValueOperator;
 }
+export interface FieldRule extends RuleBase {
+  readonly operator: FieldOperator;
+  /** key of the field that it is held against */
+  readonly other: string;
+}
 
-export type RuleQuestion = OneValueRule | ListRule | RangeRule | NoValueRule;
+export type RuleQuestion = OneValueRule | ListRule | RangeRule | NoValueRule | FieldRule;
 
 export interface GroupQuestion {
   readonly kind: 'group';
@@ -94,13 +102,16 @@ export function isRangeRule(rule: RuleQuestion): rule is RangeRule {
 export function isNoValueRule(rule: RuleQuestion): rule is NoValueRule {
   return (NO_VALUE_OPERATORS as readonly string[]).includes(rule.operator);
 }
+export function isFieldRule(rule: RuleQuestion): rule is FieldRule {
+  return (FIELD_OPERATORS as readonly string[]).includes(rule.operator);
+}
 export function isOneValueRule(rule: RuleQuestion): rule is OneValueRule {
   return (ONE_VALUE_OPERATORS as readonly string[]).includes(rule.operator);
 }
 
 /** The values of a rule, however many it has. */
 export function valuesOf(rule: RuleQuestion): readonly QuestionValue[] {
-  if (isNoValueRule(rule)) return [];
+  if (isNoValueRule(rule) || isFieldRule(rule)) return [];
   return isOneValueRule(rule) ? [rule.value] : rule.values;
 }
 

@@ -4,6 +4,7 @@ import { fail, ok, type Problem, ProblemError, type Result } from '../result.ts'
 import type { FieldDefinition } from '../vocabulary/fields.ts';
 import {
   depthOf,
+  isFieldRule,
   isListRule,
   isNoValueRule,
   isRangeRule,
@@ -15,9 +16,12 @@ import {
   sizeOf,
 } from './ast.ts';
 import { FieldSet } from './fieldset.ts';
-import { operatorsFor, readValue } from './kinds.ts';
+import { areComparable, operatorsOf, readValue } from './kinds.ts';
 import { canonicalPattern } from './like.ts';
+import { parseQuestion } from './parse.ts';
 import { printQuestion } from './print.ts';
+import { expandSaved, isSavedField, namesIn } from './saved.ts';
+import { notComparable, unknownSaved } from './unfit.ts';
 
 export type FieldDefinitions = readonly FieldDefinition[] | FieldSet;
 
@@ -52,7 +56,10 @@ export function checkQuestion(question: Question, fields: FieldDefinitions): Pro
   return problems;
 }
 
-/** The question with its values as the fields keep them, or the first reason why it cannot be asked. */
+/**
+ * The question with its values as the fields keep them and saved questions in their place, or the first reason why it
+ * cannot be asked.
+ */
 export function settleQuestion(question: Question, fields: FieldDefinitions): Result<Question> {
   const [problem] = checkQuestion(question, fields);
   if (problem) return fail(problem);
@@ -63,26 +70,39 @@ export function settleQuestion(question: Question, fields: FieldDefinitions): Re
     if (!settled.ok) throw new ProblemError(settled.problem);
     return settled.value;
   };
-  return ok(normalise(settle(question)));
+  const settled = normalise(settle(question));
+  return namesIn(settled).length === 0 ? ok(settled) : expandSaved(settled, (name) => readSaved(name, set));
+}
+
+/** A saved question by its name, not expanded. */
+function readSaved(name: string, fields: FieldSet): Result<Question> {
+  const saved = fields.savedQuestion(name);
+  if (!saved) return fail(unknownSaved(name, fields)!);
+  const read = parseQuestion(saved.where, fields);
+  if (read.ok) return read;
+  const { at: _, ...problem } = read.problem;
+  return fail({
+    ...problem,
+    message: `The saved question “${saved.name}” cannot be read: ${problem.message}`,
+  });
 }
 
 /** One rule with its field known, its operator fit for the field and its values read. */
 export function settleRule(rule: RuleQuestion, fields: FieldSet): Result<RuleQuestion> {
   const field = fields.get(rule.field);
-  if (!field) {
-    const nearest = fields.nearest(String(rule.field));
-    return fail({
-      code: 'question-field',
-      message: `There is no field “${rule.field}”.`,
-      next: nearest ? `Did you mean ${nearest}?` : 'Choose one of the fields of the playbook.',
-    });
-  }
-  if (!operatorsFor(field.kind).includes(rule.operator)) {
+  if (!field) return fail(unknownField(rule.field, fields));
+  if (!operatorsOf(field).includes(rule.operator)) {
     return fail({
       code: 'question-operator',
       message: `${field.label} cannot be compared by “${rule.operator}”.`,
-      next: `It takes ${operatorsFor(field.kind).join(', ')}.`,
+      next: `It takes ${operatorsOf(field).join(', ')}.`,
     });
+  }
+  if (isFieldRule(rule)) {
+    const other = fields.get(rule.other);
+    if (!other) return fail(unknownField(rule.other, fields));
+    if (!areComparable(field, other)) return fail(notComparable(field, other));
+    return ok({ kind: 'rule', field: rule.field, operator: rule.operator, other: rule.other });
   }
   if (isNoValueRule(rule)) return ok({ kind: 'rule', field: rule.field, operator: rule.operator });
   const given: readonly unknown[] = 'values' in rule ? rule.values : [rule.value];
@@ -112,6 +132,8 @@ export function settleRule(rule: RuleQuestion, fields: FieldSet): Result<RuleQue
         next: settled?.next ?? 'Give a value, or take the condition out.',
       });
     }
+    const unknown = isSavedField(field) ? unknownSaved(String(settled.value), fields) : null;
+    if (unknown) return fail(unknown);
     values.push(settled.value);
   }
   if (isRangeRule(rule)) return ok({ ...rule, values: [values[0]!, values[1]!] });
@@ -119,4 +141,13 @@ export function settleRule(rule: RuleQuestion, fields: FieldSet): Result<RuleQue
   const isPattern = rule.operator === 'like' || rule.operator === 'notLike';
   const value = isPattern ? canonicalPattern(String(values[0]), '\\') : values[0]!;
   return ok({ ...rule, value });
+}
+
+function unknownField(key: unknown, fields: FieldSet): Problem {
+  const nearest = fields.nearest(String(key));
+  return {
+    code: 'question-field',
+    message: `There is no field “${key}”.`,
+    next: nearest ? `Did you mean ${nearest}?` : 'Choose one of the fields of the playbook.',
+  };
 }

@@ -3,7 +3,7 @@
 import type { FieldDefinition } from '../vocabulary/fields.ts';
 import { afterToken, CLAUSE_START, type ClausePlace, isValuePlace } from './clause-place.ts';
 import { FieldSet } from './fieldset.ts';
-import { operatorsFor } from './kinds.ts';
+import { operatorsOf } from './kinds.ts';
 import { printName, printValue } from './print.ts';
 import { type Token, tokenise } from './tokens.ts';
 
@@ -164,7 +164,7 @@ function valueOffers(field: FieldDefinition, typed: string, words: CompletionWor
 /** In the order of use. A term alone is compared by fewer. */
 function comparisonsOf(field: FieldDefinition, exact: boolean): string[] {
   if (exact) return ['=', '<>', 'IN (', 'NOT IN ('];
-  const known: readonly string[] = operatorsFor(field.kind);
+  const known: readonly string[] = operatorsOf(field);
   const words: readonly [string, string][] = [
     ...['=', '<>', '<', '<=', '>', '>='].map((sign): [string, string] => [sign, sign]),
     ['in', 'IN ('],

@@ -1,16 +1,25 @@
 /** The fields a question may name, and the nearest name to one that is not among them. */
 
 import type { FieldDefinition } from '../vocabulary/fields.ts';
+import { neighbourField, splitStep, stepKey } from './neighbour.ts';
+import { SAVED_FIELD, type SavedQuestion, savedKey } from './saved.ts';
 
 export class FieldSet {
+  /** what a play has; fields of its neighbours and saved questions are found by their name alone */
   readonly all: readonly FieldDefinition[];
-  private readonly byKey: ReadonlyMap<string, FieldDefinition>;
-  private readonly byFoldedKey: ReadonlyMap<string, FieldDefinition>;
+  readonly saved: readonly SavedQuestion[];
+  private readonly byKey = new Map<string, FieldDefinition>();
+  private readonly byFoldedKey = new Map<string, FieldDefinition>();
+  private readonly savedByKey: ReadonlyMap<string, SavedQuestion>;
 
-  constructor(fields: readonly FieldDefinition[]) {
+  constructor(fields: readonly FieldDefinition[], saved: readonly SavedQuestion[] = []) {
     this.all = fields;
-    this.byKey = new Map(fields.map((field) => [field.key, field]));
-    this.byFoldedKey = new Map(fields.map((field) => [field.key.toLowerCase(), field]));
+    this.saved = saved;
+    this.savedByKey = new Map(saved.map((question) => [savedKey(question.name), question]));
+    for (const field of [...fields, SAVED_FIELD]) {
+      this.byKey.set(field.key, field);
+      this.byFoldedKey.set(field.key.toLowerCase(), field);
+    }
   }
 
   static of(fields: readonly FieldDefinition[] | FieldSet): FieldSet {
@@ -19,16 +28,30 @@ export class FieldSet {
 
   /** The field of exactly this key. */
   get(key: string): FieldDefinition | undefined {
-    return this.byKey.get(key);
+    return this.byKey.get(key) ?? this.neighbour(key, (plain) => this.byKey.get(plain));
   }
 
   /** The field of this key, whatever the case. */
   find(name: string): FieldDefinition | undefined {
-    return this.byKey.get(name) ?? this.byFoldedKey.get(name.toLowerCase());
+    const folded = name.toLowerCase();
+    return (
+      this.byKey.get(name) ??
+      this.byFoldedKey.get(folded) ??
+      this.neighbour(folded, () => this.find(name.slice(name.indexOf('.') + 1)))
+    );
+  }
+
+  savedQuestion(name: string): SavedQuestion | undefined {
+    return this.savedByKey.get(savedKey(name));
   }
 
   /** The key that was probably meant. */
   nearest(name: string): string | undefined {
+    const { step, key } = splitStep(name);
+    if (step) {
+      const near = this.find(key)?.key ?? this.nearest(key);
+      return near && stepKey(step, near);
+    }
     const label = this.all.find((field) => squeeze(field.label) === squeeze(name));
     return (
       label?.key ??
@@ -37,6 +60,20 @@ export class FieldSet {
         this.all.map((field) => field.key),
       )
     );
+  }
+
+  private neighbour(
+    key: string,
+    plainOf: (key: string) => FieldDefinition | undefined,
+  ): FieldDefinition | undefined {
+    const { step, key: plain } = splitStep(key);
+    const field = step && plainOf(plain);
+    if (!step || !field || field === SAVED_FIELD || splitStep(field.key).step) return undefined;
+    const known = this.byKey.get(stepKey(step, field.key));
+    if (known) return known;
+    const made = neighbourField(field, step);
+    if (made) this.byKey.set(made.key, made);
+    return made;
   }
 }
 

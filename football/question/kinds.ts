@@ -3,11 +3,19 @@
 import { parseClock, parseSpot } from '../values.ts';
 import type { FieldDefinition, FieldKind } from '../vocabulary/fields.ts';
 import type { Operator, QuestionValue } from './ast.ts';
+import { isSavedField } from './saved.ts';
 
 const EQUALITY: readonly Operator[] = ['=', '<>', 'in', 'notIn'];
 const MISSING: readonly Operator[] = ['isNull', 'isNotNull'];
-const WORDS: readonly Operator[] = [...EQUALITY, 'like', 'notLike', ...MISSING];
-const NUMBERS: readonly Operator[] = [...EQUALITY, '<', '<=', '>', '>=', 'between', 'notBetween', ...MISSING];
+const SAME: readonly Operator[] = ['=field', '<>field'];
+const WORDS: readonly Operator[] = [...EQUALITY, 'like', 'notLike', ...MISSING, ...SAME];
+const NUMBERS: readonly Operator[] = [
+  ...EQUALITY,
+  ...(['<', '<=', '>', '>=', 'between', 'notBetween'] as const),
+  ...MISSING,
+  ...SAME,
+  ...(['<field', '<=field', '>field', '>=field'] as const),
+];
 
 const OPERATORS: Readonly<Record<FieldKind, readonly Operator[]>> = {
   number: NUMBERS,
@@ -16,11 +24,26 @@ const OPERATORS: Readonly<Record<FieldKind, readonly Operator[]>> = {
   text: WORDS,
   player: WORDS,
   term: [...WORDS, 'exactly', 'notExactly', 'exactlyIn', 'notExactlyIn'],
-  flag: ['=', '<>', 'isTrue', 'isNotTrue', 'isFalse', 'isNotFalse', ...MISSING],
+  flag: ['=', '<>', 'isTrue', 'isNotTrue', 'isFalse', 'isNotFalse', ...MISSING, ...SAME],
 };
 
 export function operatorsFor(kind: FieldKind): readonly Operator[] {
   return OPERATORS[kind];
+}
+
+/** The operators of a field; a saved question only holds or does not. */
+export function operatorsOf(field: FieldDefinition): readonly Operator[] {
+  return isSavedField(field) ? EQUALITY : OPERATORS[field.kind];
+}
+
+/** Whether two fields can be held against each other: numbers, flags, or words. */
+export function areComparable(a: FieldDefinition, b: FieldDefinition): boolean {
+  if (isSavedField(a) || isSavedField(b)) return false;
+  return classOf(a.kind) === classOf(b.kind);
+}
+
+function classOf(kind: FieldKind): 'number' | 'flag' | 'words' {
+  return isNumeric(kind) ? 'number' : kind === 'flag' ? 'flag' : 'words';
 }
 
 /** Kinds that are ordered and kept as a number. */

@@ -2,6 +2,7 @@
 
 import type { FieldDefinition } from '../vocabulary/fields.ts';
 import {
+  type FieldOperator,
   type ListOperator,
   type NoValueOperator,
   type OneValueOperator,
@@ -25,9 +26,12 @@ import {
   takeSymbol,
   tooMany,
 } from './cursor.ts';
-import { isNumeric, operatorsFor, readValue } from './kinds.ts';
+import type { FieldSet } from './fieldset.ts';
+import { areComparable, isNumeric, operatorsOf, readValue } from './kinds.ts';
 import { canonicalPattern } from './like.ts';
+import { isSavedField } from './saved.ts';
 import type { Keyword, Span, Token } from './tokens.ts';
+import { notComparable, unknownSaved } from './unfit.ts';
 
 const COMPARISONS: Readonly<Record<string, OneValueOperator>> = {
   '=': '=',
@@ -54,6 +58,7 @@ interface Subject {
   readonly field: FieldDefinition;
   readonly exact: boolean;
   readonly place: Span;
+  readonly fields: FieldSet;
 }
 
 export function parseRule(cursor: Cursor): RuleQuestion {
@@ -101,7 +106,12 @@ function fieldFirst(cursor: Cursor): MadeRule {
   const subject = subjectAt(cursor);
   const sign = take(cursor);
   const operator = comparisonAt(sign);
-  if (operator) return oneValue(subject, operator, sign, literalAt(cursor));
+  if (operator) {
+    const other = otherField(cursor);
+    return other
+      ? fieldRule(cursor, subject, operator, sign, other)
+      : oneValue(subject, operator, sign, literalAt(cursor));
+  }
   if (isKeyword(sign, 'IS')) return isRule(cursor, subject, sign);
   const negated = isKeyword(sign, 'NOT');
   const word = negated ? take(cursor) : sign;
@@ -222,9 +232,60 @@ function oneValue(subject: Subject, sign: OneValueOperator, place: Span, literal
   return { made: { kind: 'rule', field: subject.field.key, operator, value }, values: [literal] };
 }
 
+const AGAINST_FIELD: Partial<Record<OneValueOperator, FieldOperator>> = {
+  '=': '=field',
+  '<>': '<>field',
+  '<': '<field',
+  '<=': '<=field',
+  '>': '>field',
+  '>=': '>=field',
+};
+
+/** A field where a value could stand: `formation = previous.formation`. */
+function otherField(cursor: Cursor): FieldDefinition | undefined {
+  const token = peek(cursor);
+  return token.type === 'word' && !isLiteral(token) ? cursor.fields.find(token.text) : undefined;
+}
+
+function fieldRule(
+  cursor: Cursor,
+  subject: Subject,
+  sign: OneValueOperator,
+  place: Span,
+  other: FieldDefinition,
+): MadeRule {
+  const token = take(cursor);
+  if (subject.exact) {
+    refuse(
+      { start: subject.place.start, end: subject.place.end },
+      'question-operator',
+      'Two fields are always compared as they are.',
+      `Write ${subject.field.key} without EXACTLY.`,
+    );
+  }
+  const operator = AGAINST_FIELD[sign]!;
+  if (!areComparable(subject.field, other)) {
+    const { code, message, next } = notComparable(subject.field, other);
+    refuse(token, code, message, next);
+  }
+  allow(subject, operator, place);
+  return {
+    made: { kind: 'rule', field: subject.field.key, operator, other: other.key },
+    values: [token],
+  };
+}
+
 function allow(subject: Subject, operator: Operator, place: Span): void {
   const { field } = subject;
-  if (operatorsFor(field.kind).includes(operator)) return;
+  if (operatorsOf(field).includes(operator)) return;
+  if (isSavedField(field)) {
+    refuse(
+      place,
+      'question-operator',
+      'A saved question only holds or does not.',
+      'It takes =, <>, IN and NOT IN.',
+    );
+  }
   const words = field.kind === 'flag' ? '=, <> and IS' : '=, <>, IN, LIKE and IS NULL';
   const numbers = '=, <>, <, <=, >, >=, IN, BETWEEN and IS NULL';
   refuse(
@@ -248,7 +309,7 @@ function literalAt(cursor: Cursor): Token {
   if (isLiteral(token)) return token;
   if (token.type === 'word') {
     const next = cursor.fields.find(token.text)
-      ? 'A field is compared with a value, not with another field.'
+      ? 'A field can only stand alone on the other side of =, <>, <, <=, > and >=.'
       : `Text stands in single quotes: '${token.text.replaceAll("'", "''")}'.`;
     refuse(token, 'question-value', `“${token.text}” stands where a value should.`, next);
   }
@@ -265,6 +326,8 @@ function valueAt(subject: Subject, token: Token): QuestionValue {
   const value = readValue(field, literal);
   if (!value.ok)
     refuse(token, 'question-value', `${field.label} ${value.says}, not ${shown(token)}.`, value.next);
+  const unknown = isSavedField(field) ? unknownSaved(String(value.value), subject.fields) : null;
+  if (unknown) refuse(token, unknown.code, unknown.message, unknown.next);
   return value.value;
 }
 
@@ -272,21 +335,22 @@ function subjectAt(cursor: Cursor): Subject {
   const token = take(cursor);
   if (isKeyword(token, 'EXACTLY')) {
     expectSymbol(cursor, '(', 'should follow EXACTLY');
-    const place = peek(cursor);
+    const word = peek(cursor);
     const field = fieldAt(cursor);
     if (field.kind !== 'term') {
       refuse(
-        place,
+        word,
         'question-operator',
         `${field.label} has no families.`,
         `Write ${field.key} without EXACTLY.`,
       );
     }
     expectSymbol(cursor, ')', 'should close EXACTLY');
-    return { field, exact: true, place: { start: token.start, end: cursor.tokens[cursor.at - 1]!.end } };
+    const place = { start: token.start, end: cursor.tokens[cursor.at - 1]!.end };
+    return { field, exact: true, place, fields: cursor.fields };
   }
   cursor.at--;
-  return { field: fieldAt(cursor), exact: false, place: token };
+  return { field: fieldAt(cursor), exact: false, place: token, fields: cursor.fields };
 }
 
 const KEYWORDS_THAT_JOIN: readonly Keyword[] = ['AND', 'OR', 'IN', 'BETWEEN', 'LIKE', 'ESCAPE', 'IS', 'NOT'];

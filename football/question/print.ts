@@ -1,6 +1,7 @@
 /** A Question as the WHERE clause that parses back to it. */
 
 import {
+  isFieldRule,
   isListRule,
   isNoValueRule,
   isRangeRule,
@@ -10,6 +11,7 @@ import {
   type QuestionValue,
   type RuleQuestion,
 } from './ast.ts';
+import { splitStep } from './neighbour.ts';
 import { isPlainWord } from './tokens.ts';
 
 /** Canonical text; blank for a question without conditions. `parseQuestion` of it gives `normalise(question)`. */
@@ -30,6 +32,11 @@ function print(question: Question, inside: boolean): string {
 }
 
 export function printName(key: string): string {
+  const { step, key: plain } = splitStep(key);
+  return step ? `${step}.${printPlainName(plain)}` : printPlainName(key);
+}
+
+function printPlainName(key: string): string {
   return isPlainWord(key) ? key : `"${key.replaceAll('"', '""')}"`;
 }
 
@@ -50,6 +57,7 @@ const NO_VALUE: Readonly<Record<NoValueOperator, string>> = {
 
 function printRule(rule: RuleQuestion): string {
   const name = printName(rule.field);
+  if (isFieldRule(rule)) return `${name} ${rule.operator.replace('field', '')} ${printName(rule.other)}`;
   if (isNoValueRule(rule)) return `${name} ${NO_VALUE[rule.operator]}`;
   if (isRangeRule(rule)) {
     const [low, high] = rule.values;

@@ -6,6 +6,8 @@
 
 import { fail, ok, type Problem, type Result } from '../result.ts';
 import {
+  FIELD_OPERATORS,
+  isFieldRule,
   isListRule,
   isNoValueRule,
   isOneValueRule,
@@ -56,9 +58,13 @@ const RENAMED = { '<>': '!=', isNull: 'null', isNotNull: 'notNull' } as const sa
 >;
 
 const OURS: ReadonlyMap<string, Operator> = new Map([
-  ...[...ONE_VALUE_OPERATORS, ...LIST_OPERATORS, ...RANGE_OPERATORS, ...NO_VALUE_OPERATORS].map(
-    (operator): [string, Operator] => [builderName(operator), operator],
-  ),
+  ...[
+    ...ONE_VALUE_OPERATORS,
+    ...LIST_OPERATORS,
+    ...RANGE_OPERATORS,
+    ...NO_VALUE_OPERATORS,
+    ...FIELD_OPERATORS,
+  ].map((operator): [string, Operator] => [builderName(operator), operator]),
 ]);
 
 /** The operators to offer for a field, under the names that the builder's tree uses. */
@@ -87,6 +93,7 @@ export function toBuilder(question: Question): BuilderGroup {
 function ruleToBuilder(rule: RuleQuestion): BuilderRule {
   const { field, operator } = rule;
   if (isNoValueRule(rule)) return { field, operator: builderName(operator), value: null };
+  if (isFieldRule(rule)) return { field, operator: rule.operator, value: rule.other };
   if (isListRule(rule) || isRangeRule(rule)) {
     return { field, operator: builderName(operator), value: [...rule.values] };
   }
@@ -181,6 +188,7 @@ function asRule(item: BuilderRule): RuleQuestion | null {
   if (!operator) return null;
   const rule = { ...base, operator } as RuleQuestion;
   if (isNoValueRule(rule)) return rule;
+  if (isFieldRule(rule)) return { ...rule, other: String(item.value) };
   if (isOneValueRule(rule)) return { ...rule, value: item.value as QuestionValue };
   return { ...rule, values: listOf(item.value) } as RuleQuestion;
 }

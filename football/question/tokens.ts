@@ -36,6 +36,8 @@ export type Keyword = (typeof KEYWORDS)[number];
 
 const BLANK = /[\s\u00a0]+/y;
 const WORD = /[\p{L}_][\p{L}\p{N}_]*/uy;
+/** The play before or after, in front of a field. */
+const STEP = /(?:previous|next)\./iy;
 const NUMBER = /[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?/y;
 const SYMBOL = /<=|>=|<>|!=|==|[=<>(),]/y;
 
@@ -93,6 +95,8 @@ function tokenAt(text: string, start: number): Token | null {
       ? { type: 'string', text: quoted.text, ...span }
       : { type: 'word', text: quoted.text, quoted: true, ...span };
   }
+  const step = matchAt(STEP, text, start);
+  if (step !== null) return neighbourToken(text, start, step);
   const number = matchAt(NUMBER, text, start);
   if (number !== null) {
     return { type: 'number', text: number, value: Number(number), start, end: start + number.length };
@@ -103,7 +107,19 @@ function tokenAt(text: string, start: number): Token | null {
   return symbol === null ? null : { type: 'symbol', text: symbol, start, end: start + symbol.length };
 }
 
-function strangeCharacter(text: string, start: number) {
+/** `previous.result` is one word, whose field may stand in double quotes. */
+function neighbourToken(text: string, start: number, step: string): Token | null {
+  const at = start + step.length;
+  if (text[at] === '"') {
+    const quoted = readQuoted(text, at);
+    return quoted && { type: 'word', text: step + quoted.text, quoted: false, start, end: quoted.end };
+  }
+  const said = step + (matchAt(WORD, text, at) ?? '');
+  return { type: 'word', text: said, quoted: false, start, end: start + said.length };
+}
+
+function strangeCharacter(text: string, from: number) {
+  const start = from + (matchAt(STEP, text, from)?.length ?? 0);
   const here = text[start]!;
   if (here === "'" || here === '"') {
     return {

@@ -4,8 +4,10 @@
  */
 
 import type { FieldDefinition } from '../vocabulary/fields.ts';
+import { DERIVED_TERMS } from '../vocabulary/situation-limits.ts';
 import { termKey } from '../vocabulary/terms.ts';
 import { foldCase, likeTest } from './like.ts';
+import { splitStep } from './neighbour.ts';
 
 /** A term as a playbook keeps it: by ids in a library, by names among the built-in terms. */
 export interface QuestionTerm {
@@ -27,7 +29,8 @@ export class Families {
   /** per field: each term by the key of its name, and by that of its other spellings where no name claims it */
   private readonly byField = new Map<string, Map<string, Node>>();
 
-  constructor(terms: readonly QuestionTerm[]) {
+  constructor(staffTerms: readonly QuestionTerm[]) {
+    const terms: readonly QuestionTerm[] = [...staffTerms, ...DERIVED_TERMS];
     const nodes = new Map<QuestionTerm, Node>();
     const byId = new Map<string, Node>();
     for (const term of terms) {
@@ -111,8 +114,9 @@ export function acceptedTerms(
   words: readonly string[],
   exact: boolean,
 ): Set<string> {
+  const { key } = splitStep(field.key);
   const names = words.flatMap((word) =>
-    exact ? [families.nameOf(field.key, word) ?? word] : families.membersOf(field.key, word),
+    exact ? [families.nameOf(key, word) ?? word] : families.membersOf(key, word),
   );
   return new Set(names.map(foldCase));
 }

@@ -4,6 +4,8 @@
  * the same shape.
  */
 
+import { DERIVED_FIELDS } from './derived-fields.ts';
+
 export type FieldKind =
   /** one of a vocabulary of terms, which may have families */
   | 'term'
@@ -374,15 +376,7 @@ export const BUILT_IN_FIELDS: readonly FieldDefinition[] = [
   field('penalty2Down', 'Down after second', 'text', 'tag', 'outcome', 'As Down after penalty.'),
   field('note', 'Note', 'text', 'play', 'notes', 'Anything the staff wants to keep with the play.'),
 
-  field(
-    'timeToThrow',
-    'Time to throw',
-    'number',
-    'derived',
-    'outcome',
-    'Seconds from the snap to the release, from the stamped moments.',
-    { unit: 's' },
-  ),
+  ...DERIVED_FIELDS,
 ];
 
 /** Keys of fields that are typed columns of `plays`. */

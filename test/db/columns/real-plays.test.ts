@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { ColumnStore } from '../../../db/columns/column-store.ts';
 import type { GroupValue } from '../../../db/columns/group.ts';
+import { withDrives } from '../../../db/question/drives.ts';
 import { COUNTERS, playFacts } from '../../../football/metrics/facts.ts';
 import { EVERY_PLAY, type Question, type QuestionValue } from '../../../football/question/ast.ts';
 import { parseQuestion } from '../../../football/question/parse.ts';
@@ -74,10 +75,19 @@ describe.skipIf(!REAL_PLAYS_THERE)(
       store.setGame({ gameId, title: gameId, season: 2022, date: null });
     }
     // from the last to the first, so that the order of the answers is the store's own doing
-    for (const row of [...rows].reverse()) store.set(toPlay(row));
+    for (const play of withDrives(rows.map(toPlay)).reverse()) store.set(play);
 
+    // the plays of a drive follow one another in the source with the same team in possession, within a half
+    const holder = (row: SourceRow) =>
+      `${row.gameId} ${row.possessionTeam} ${Math.min(Number(row.quarter) + 1, 6) >> 1}`;
+    const plainOf = (at: number) => (key: string) => {
+      const stepped = /^(previous|next)\.(.*)$/.exec(key);
+      if (!stepped) return SOURCE[key]!(rows[at]!);
+      const other = rows[at + (stepped[1] === 'next' ? 1 : -1)];
+      return other && holder(other) === holder(rows[at]!) ? SOURCE[stepped[2]!]!(other) : null;
+    };
     const matching = (question: Question) =>
-      rows.filter((row) => answer(question, (field) => SOURCE[field]!(row), FIELDS, REAL_TERMS) === true);
+      rows.filter((_, at) => answer(question, plainOf(at), FIELDS, REAL_TERMS) === true);
 
     function expectTable(question: Question, rowField: string, colField: string, families: boolean): number {
       const keyOf = (field: string, row: SourceRow): GroupValue => {

@@ -6,6 +6,7 @@ import { momentId, tagId } from '../../../db/journal/entities.ts';
 import { MIGRATIONS } from '../../../db/migrations/index.ts';
 import { firstPlaybook } from '../../../db/playbook/first-playbook.ts';
 import { BUILT_IN_FIELDS, type FieldDefinition } from '../../../football/vocabulary/fields.ts';
+import { DERIVED_TERMS } from '../../../football/vocabulary/situation-limits.ts';
 import { BUILT_IN_TERMS, termId } from '../../../football/vocabulary/terms.ts';
 
 export const FIELDS: readonly FieldDefinition[] = [
@@ -55,7 +56,7 @@ const pick = <T>(random: Random, list: readonly T[]): T => list[Math.floor(rando
 export function termsOf(field: string): string[] {
   return field === 'possession'
     ? TEAMS
-    : BUILT_IN_TERMS.filter((term) => term.field === field).map((term) => term.name);
+    : [...BUILT_IN_TERMS, ...DERIVED_TERMS].filter((term) => term.field === field).map((term) => term.name);
 }
 
 function columnValue(field: FieldDefinition, random: Random): string | number | null {

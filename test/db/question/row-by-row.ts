@@ -3,13 +3,15 @@
  * It shares no code with either but the shape of a question.
  */
 
-import type { Question, RuleQuestion } from '../../../football/question/ast.ts';
+import type { FieldRule, Question, RuleQuestion } from '../../../football/question/ast.ts';
 import type { QuestionTerm } from '../../../football/question/vocabulary.ts';
 import type { FieldDefinition } from '../../../football/vocabulary/fields.ts';
+import { DERIVED_TERMS } from '../../../football/vocabulary/situation-limits.ts';
 import { BUILT_IN_TERMS } from '../../../football/vocabulary/terms.ts';
 
 /** A play's value in a field; null where it is missing. Players by number and name. */
-export type PlainPlay = (field: string) => string | number | boolean | null;
+export type PlainPlay = (field: string) => PlainValue;
+type PlainValue = string | number | boolean | null;
 
 type Known = boolean | null;
 
@@ -39,17 +41,38 @@ function answerRule(
   terms: readonly QuestionTerm[],
 ): Known {
   const value = play(rule.field);
+  if ('other' in rule) return answerFields(rule, value, play(rule.other));
   const before = answered.get(rule) ?? new Map<unknown, Known>();
   answered.set(rule, before);
   const known = before.get(value);
   if (known !== undefined) return known;
-  const now = answerValue(rule, value, fields.find((f) => f.key === rule.field)!, terms);
+  const plain = rule.field.replace(/^(previous|next)\./, '');
+  const now = answerValue(rule, value, fields.find((f) => f.key === plain)!, terms);
   before.set(value, now);
   return now;
 }
 
+function answerFields(rule: FieldRule, a: PlainValue, b: PlainValue): Known {
+  if (a === null || b === null) return null;
+  const [x, y] = typeof a === 'string' ? [fold(a), fold(String(b))] : [Number(a), Number(b)];
+  switch (rule.operator) {
+    case '=field':
+      return x === y;
+    case '<>field':
+      return x !== y;
+    case '<field':
+      return x < y;
+    case '<=field':
+      return x <= y;
+    case '>field':
+      return x > y;
+    case '>=field':
+      return x >= y;
+  }
+}
+
 function answerValue(
-  rule: RuleQuestion,
+  rule: Exclude<RuleQuestion, FieldRule>,
   value: string | number | boolean | null,
   field: FieldDefinition,
   terms: readonly QuestionTerm[],
@@ -123,7 +146,7 @@ function equal(
   terms: readonly QuestionTerm[],
 ): boolean {
   if (field.kind === 'term') {
-    const known = terms.filter((term) => term.field === field.key);
+    const known = [...terms, ...DERIVED_TERMS].filter((term) => term.field === field.key);
     return isTerm(known, String(value), String(asked), exact);
   }
   if (field.kind === 'player') return isPlayer(String(value), String(asked));

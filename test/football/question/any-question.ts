@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import {
+  FIELD_OPERATORS,
   type GroupQuestion,
   LIST_OPERATORS,
   NO_VALUE_OPERATORS,
@@ -10,7 +11,7 @@ import {
   RANGE_OPERATORS,
   type RuleQuestion,
 } from '../../../football/question/ast.ts';
-import { operatorsFor } from '../../../football/question/kinds.ts';
+import { areComparable, operatorsOf } from '../../../football/question/kinds.ts';
 import { canonicalPattern } from '../../../football/question/like.ts';
 import { BUILT_IN_FIELDS, type FieldDefinition } from '../../../football/vocabulary/fields.ts';
 
@@ -63,9 +64,27 @@ export function anyRule(
 ): fc.Arbitrary<RuleQuestion> {
   return fc
     .constantFrom(...fields)
-    .chain((field) => fc.tuple(fc.constant(field), fc.constantFrom(...operatorsFor(field.kind))))
-    .chain(([field, operator]): fc.Arbitrary<RuleQuestion> => {
-      const base = { kind: 'rule', field: field.key } as const;
+    .chain((field) =>
+      fc.tuple(
+        fc.constant(field),
+        fc.constantFrom(...operatorsOf(field)),
+        // one in four asks about the play before or after
+        field.home === 'game'
+          ? fc.constant('')
+          : fc.constantFrom('', '', '', '', '', '', 'previous.', 'next.'),
+      ),
+    )
+    .chain(([field, operator, step]): fc.Arbitrary<RuleQuestion> => {
+      const base = { kind: 'rule', field: `${step}${field.key}` } as const;
+      if (has(FIELD_OPERATORS, operator)) {
+        const others = fields.flatMap((other) => {
+          if (!areComparable(field, other)) return [];
+          return other.home === 'game'
+            ? [other.key]
+            : [other.key, `previous.${other.key}`, `next.${other.key}`];
+        });
+        return fc.constantFrom(...others).map((other) => ({ ...base, operator, other }));
+      }
       const value = valuesOf(field);
       if (has(NO_VALUE_OPERATORS, operator)) return fc.constant({ ...base, operator });
       if (has(RANGE_OPERATORS, operator)) {
