@@ -9,6 +9,7 @@ import { COUNTERS } from '../../football/metrics/facts.ts';
 import { gameFacts } from '../../football/metrics/game-facts.ts';
 import { DEFAULT_METRIC_SETTINGS, type MetricSettings } from '../../football/metrics/settings.ts';
 import type { Level, PlayRecord } from '../../football/play.ts';
+import { DEFAULT_SITUATION_LIMITS, type SituationLimits } from '../../football/vocabulary/situation-limits.ts';
 import type { StationVocabulary } from './vocabulary.ts';
 
 /** The staff's choices about its numbers, over the defaults, and the rules that its plays are counted by. */
@@ -21,6 +22,11 @@ export function metricSettings(library: Library): MetricSettings {
     ...(team ? { team } : {}),
     ...readSetting<Partial<MetricSettings>>(library, 'metrics'),
   };
+}
+
+/** Where the staff's parts of the field and of a down begin, over the defaults. */
+export function situationLimits(library: Library): SituationLimits {
+  return { ...DEFAULT_SITUATION_LIMITS, ...readSetting<Partial<SituationLimits>>(library, 'situations') };
 }
 
 /**
@@ -40,8 +46,9 @@ export class PlayColumns {
   ) {
     this.settings = metricSettings(library);
     this.store = new ColumnStore({
-      fields: vocabulary.fields.all,
+      fields: vocabulary.fields,
       terms: vocabulary.terms,
+      limits: situationLimits(library),
       counters: { names: COUNTERS, facts: (play) => this.facts.get(play.playId) ?? [] },
     });
     const games = listGames(library);

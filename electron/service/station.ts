@@ -110,7 +110,8 @@ export class Station {
 
   private afterCommit({ edits, gesture }: Committed): void {
     const entities = new Set(edits.map((e) => e.entity));
-    if (touchesVocabulary(entities)) this.vocabularyNow = null;
+    if (touchesVocabulary(entities) || entities.has('question')) this.vocabularyNow = null;
+    if (entities.has('question')) this.columnsNow?.store.setFields(this.vocabulary().fields);
     const playIds = touchedPlays(this.library, edits);
     this.forgetPlays(playIds, edits, entities);
     if (this.columnsNow) {

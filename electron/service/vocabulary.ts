@@ -1,4 +1,5 @@
 import type { Library } from '../../db/library.ts';
+import { listQuestions } from '../../db/repositories/cutups.ts';
 import { listGames } from '../../db/repositories/games.ts';
 import {
   listFields,
@@ -38,7 +39,7 @@ export function loadVocabulary(library: Library): StationVocabulary {
     .map((g) => g.opponent)
     .filter((o): o is string => o !== null && o !== '');
   return {
-    fields: new FieldSet(listFields(library)),
+    fields: new FieldSet(listFields(library), listQuestions(library)),
     terms,
     players: listPlayers(library),
     ours: readSetting<string>(library, 'team') ?? '',

@@ -16,7 +16,7 @@ import type { AnswerView, MetricCell, TableRequest, TableRow, TableView } from '
 /** @throws ProblemError pointing at the word that cannot be read */
 export function readQuestion(station: Station, where: string): Question {
   if (where.trim() === '') return EVERY_PLAY;
-  const parsed = parseQuestion(where, station.vocabulary().fields.all);
+  const parsed = parseQuestion(where, station.vocabulary().fields);
   if (!parsed.ok) throw new ProblemError(parsed.problem);
   return parsed.value;
 }

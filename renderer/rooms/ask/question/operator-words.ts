@@ -34,6 +34,12 @@ const WORDS: Readonly<Record<string, string>> = {
   isNotTrue: 'no, or not tagged',
   isFalse: 'no',
   isNotFalse: 'yes, or not tagged',
+  '=field': 'is the same as',
+  '<>field': 'is not the same as',
+  '<field': 'is under that of',
+  '<=field': 'is at most that of',
+  '>field': 'is over that of',
+  '>=field': 'is at least that of',
   notNull: 'is tagged',
   null: 'is not tagged',
 };
@@ -54,21 +60,22 @@ export function operatorWord(kind: FieldKind, name: string): string {
   return (kind === 'clock' ? CLOCK_WORDS[name] : undefined) ?? WORDS[name] ?? name;
 }
 
-export function operatorChoices(kind: FieldKind): OperatorChoice[] {
+export function operatorChoices(kind: FieldKind, operators = operatorsFor(kind)): OperatorChoice[] {
   const rank = (name: string) =>
     kind === 'flag' && (name === '=' || name === '!=') ? 50 : (RANK[name] ?? 99);
-  return builderOperators(operatorsFor(kind))
+  return builderOperators(operators)
     .sort((a, b) => rank(a) - rank(b))
     .map((name) => ({ name, label: operatorWord(kind, name) }));
 }
 
 /** How many values an operator takes. */
-export type Arity = 'none' | 'one' | 'two' | 'list';
+export type Arity = 'none' | 'one' | 'two' | 'list' | 'field';
 
 const NONE = new Set(['null', 'notNull', 'isTrue', 'isNotTrue', 'isFalse', 'isNotFalse']);
 
 export function arityOf(operator: string): Arity {
   if (NONE.has(operator)) return 'none';
+  if (operator.endsWith('field')) return 'field';
   if (operator === 'between' || operator === 'notBetween') return 'two';
   return /in$/i.test(operator) && operator !== 'contains' ? 'list' : 'one';
 }
@@ -82,6 +89,7 @@ export function valueFor(operator: string, value: unknown): unknown {
     case 'none':
       return null;
     case 'one':
+    case 'field':
       return list[0] ?? '';
     case 'two':
       return [list[0] ?? '', list[1] ?? ''];

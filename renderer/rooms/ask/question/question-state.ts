@@ -97,6 +97,7 @@ function waitsForValue(operator: string, value: unknown): boolean {
     case 'none':
       return false;
     case 'one':
+    case 'field':
       return blank(value);
     case 'two':
       return !Array.isArray(value) || value.length !== 2 || value.some(blank);
