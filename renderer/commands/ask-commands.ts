@@ -48,4 +48,18 @@ export const ASK_COMMANDS = {
     keys: ['Mod+e'],
     keysInText: ['Mod+e'],
   },
+  'ask.reportPdf': { label: 'Write the report as a PDF', group: 'Ask', room: 'ask', keys: ['Shift+p'] },
+  'ask.reportBundle': {
+    label: 'Write the report as a folder or zip, with or without film',
+    group: 'Ask',
+    room: 'ask',
+    keys: ['Shift+b'],
+  },
+  'ask.reportCutups': {
+    label: 'Make a cut-up of each section of the report',
+    group: 'Ask',
+    room: 'ask',
+    keys: ['Shift+k'],
+  },
+  'ask.reportTemplate': { label: 'Change the template of the report', group: 'Ask', room: 'ask', keys: ['Shift+t'] },
 } satisfies CommandTable;

@@ -130,10 +130,7 @@ export async function reportPdf(report: Report): Promise<Buffer> {
       color: GREY,
     }),
     // a heading at the foot of a page belongs to the next one
-    pageBreakBefore: (node, { getFollowingNodesOnPage }) =>
-      node.headlineLevel === 1 && getFollowingNodesOnPage().length < 4 && node.pageNumbers.length === 1
-        ? (node.startPosition?.verticalRatio ?? 0) > 0.85
-        : false,
+    pageBreakBefore: (node) => node.headlineLevel === 1 && (node.startPosition?.verticalRatio ?? 0) > 0.8,
     content: [
       { text: report.title, fontSize: 18, bold: true },
       {

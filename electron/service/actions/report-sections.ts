@@ -46,7 +46,7 @@ function rowsOf({ station, section, where }: SectionWork): Row[] {
   // what is ranked or measured is the call itself; what is shared out is counted by family
   const families = section.shape === 'shares' || section.rows !== 'concept';
   const table = station.columns().table(question, {
-    rows: [{ field: fieldOf(station, section.rows), families: true }],
+    rows: [{ field: fieldOf(station, section.rows), families }],
     counters: COUNTERS,
   });
   return table.rows
