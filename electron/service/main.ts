@@ -2,6 +2,7 @@ import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { ProblemError } from '../../football/result.ts';
 import { EdgeKeeper } from './film/edge-keeper.ts';
+import { sweepCache } from './film/sweep-cache.ts';
 import { sayProblem } from './say.ts';
 import { serveStation } from './server.ts';
 import { openStation } from './station.ts';
@@ -27,6 +28,7 @@ async function main(): Promise<void> {
     rendererFolder: values.renderer ? resolve(values.renderer) : null,
     ...(values.port ? { port: Number(values.port) } : {}),
   });
+  sweepCache(station.library);
   station.jobs.resumeInterrupted();
   const edges = station.library.readOnly ? null : new EdgeKeeper(station);
   process.stdout.write(`${JSON.stringify({ address: service.address, origin: service.origin })}\n`);
