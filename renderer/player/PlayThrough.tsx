@@ -5,12 +5,13 @@ import { NumbersLine } from '../parts/NumbersLine.tsx';
 import { playInALine } from '../parts/play-words.ts';
 import { useStore } from '../state/store.ts';
 import { clipsInOrder } from './angles.ts';
-import { ClipPlayer, type PlayedClip } from './clip-player.ts';
+import { ClipPlayer } from './clip-player.ts';
 import { FilmBar } from './FilmBar.tsx';
 import { FilmScreen } from './FilmScreen.tsx';
 import { layoutStore } from './layout.ts';
 import { useNearPlays } from './near-plays.ts';
 import classes from './PlayThrough.module.css';
+import type { PlayedClip } from './player-state.ts';
 import { useFilmKeys } from './use-film-keys.ts';
 
 /** One play of a list, and how it is to be shown there; what is not said is the play's own. */

@@ -1,15 +1,6 @@
-import type { Angle } from '../../electron/service/views.ts';
-import type { Problem } from '../../football/result.ts';
 import { problemFrom } from '../service/http.ts';
 import { createStore } from '../state/store.ts';
-import {
-  type AngleSide,
-  beyondMate,
-  mateFrameAt,
-  type Sync,
-  type SyncWay,
-  syncAngles,
-} from './angle-sync.ts';
+import { type AngleSide, beyondMate, mateFrameAt, type Sync, syncAngles } from './angle-sync.ts';
 import { FilmDeck } from './film-deck.ts';
 import type { FilmElement } from './film-element.ts';
 import { FilmRun, type RunMate } from './film-run.ts';
@@ -21,59 +12,7 @@ import {
   type Stretch,
   withinFilm,
 } from './frame-times.ts';
-import type { FilmTrouble } from './video-film.ts';
-
-/** What plays: one angle of one play, or a whole film. */
-export interface PlayedClip extends Stretch {
-  readonly filmId: string;
-  readonly angle: Angle;
-}
-
-/** The other angle beside the leading one. */
-export interface MateState {
-  readonly clip: PlayedClip;
-  readonly by: SyncWay;
-  /** null until its first picture is there */
-  readonly frame: number | null;
-  /** its camera did not run at the instant that the leading film shows; its nearest picture stands there */
-  readonly beyond: boolean;
-}
-
-export interface PlayerState {
-  readonly clip: PlayedClip | null;
-  /** null until the first picture is there */
-  readonly frame: number | null;
-  readonly times: FrameTimes | null;
-  readonly playing: boolean;
-  /** the way it runs, or ran last */
-  readonly direction: -1 | 1;
-  readonly rate: number;
-  readonly mate: MateState | null;
-  /** what is on the screen is a copy for viewing */
-  readonly proxy: boolean;
-  readonly trouble: FilmTrouble | { readonly problem: Problem } | null;
-}
-
-const RATES: readonly number[] = [1, 0.5, 0.25];
-
-const NOTHING: PlayerState = {
-  clip: null,
-  frame: null,
-  times: null,
-  playing: false,
-  direction: 1,
-  rate: 1,
-  mate: null,
-  proxy: false,
-  trouble: null,
-};
-
-/** Another angle that is to stand beside the leading one, and what holds the two together. */
-export interface WantedMate {
-  readonly clip: PlayedClip;
-  readonly lead: AngleSide;
-  readonly side: AngleSide;
-}
+import { NOTHING, type PlayedClip, type PlayerState, RATES, type WantedMate } from './player-state.ts';
 
 interface Mate {
   readonly film: FilmElement;
@@ -92,6 +31,8 @@ export class ClipPlayer {
   private mate: Mate | null = null;
   private wantedMate: WantedMate | null = null;
   private run: FilmRun | null = null;
+  /** what was asked for while a film is being opened; the film before it must not obey in its place */
+  private waiting: (() => void)[] | null = null;
   private turn = 0;
   private mateTurn = 0;
 
@@ -132,6 +73,7 @@ export class ClipPlayer {
     start: { readonly at?: number; readonly play?: boolean } = {},
   ): Promise<void> {
     const turn = ++this.turn;
+    this.waiting = null;
     this.halt();
     if (!clip || !this.deck) {
       void this.setMate(null);
@@ -139,14 +81,19 @@ export class ClipPlayer {
       return;
     }
     this.patch({ clip, playing: false, trouble: null });
+    const waiting: (() => void)[] = [];
+    this.waiting = waiting;
     let film: FilmElement;
     try {
       film = await this.deck.film(clip.filmId);
     } catch (error) {
-      if (turn === this.turn) this.patch({ trouble: { problem: problemFrom(error) }, frame: null });
+      if (turn !== this.turn) return;
+      this.waiting = null;
+      this.patch({ trouble: { problem: problemFrom(error) }, frame: null });
       return;
     }
     if (turn !== this.turn || !this.deck) return;
+    this.waiting = null;
     this.take(film);
     const bounds = withinFilm(film.times, clip);
     const at = clampTo(bounds, start.at ?? bounds.inFrame);
@@ -158,6 +105,7 @@ export class ClipPlayer {
     });
     this.showAt(at);
     if (start.play) this.play();
+    for (const act of waiting) act();
     void this.placeMate();
   }
 
@@ -198,7 +146,7 @@ export class ClipPlayer {
 
   play(direction: -1 | 1 = 1): void {
     const { clip } = this.state.get();
-    if (!this.film || !clip) return;
+    if (!this.film || !clip || this.waiting) return;
     this.halt();
     // at the end, play means again
     if (this.atEnd(direction)) this.showAt(direction === 1 ? clip.inFrame : clip.outFrame - 1);
@@ -237,11 +185,19 @@ export class ClipPlayer {
   }
 
   toggle(): void {
+    if (this.waiting) {
+      this.waiting.push(() => this.toggle());
+      return;
+    }
     if (this.state.get().playing) this.pause();
     else this.play();
   }
 
   toggleBackwards(): void {
+    if (this.waiting) {
+      this.waiting.push(() => this.toggleBackwards());
+      return;
+    }
     const { playing, direction } = this.state.get();
     if (playing && direction === -1) this.pause();
     else this.play(-1);
@@ -249,7 +205,7 @@ export class ClipPlayer {
 
   /** Runs a way until what it gives is called; then it stands on the frame that is shown. */
   runWhile(direction: -1 | 1): () => void {
-    if (this.atEnd(direction)) return () => undefined;
+    if (this.waiting || this.atEnd(direction)) return () => undefined;
     this.halt();
     this.begin(direction, true);
     const { run } = this;
@@ -330,6 +286,10 @@ export class ClipPlayer {
   }
 
   private moveTo(where: (here: number, times: FrameTimes) => number, keepPlaying = false): void {
+    if (this.waiting) {
+      this.waiting.push(() => this.moveTo(where, keepPlaying));
+      return;
+    }
     const { clip, playing, direction } = this.state.get();
     if (!this.film || !clip) return;
     const here = this.film.heading ?? clip.inFrame;

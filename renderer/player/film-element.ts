@@ -48,6 +48,9 @@ export class FilmElement {
     this.video.onFrame = (frame) => this.onVideoFrame(frame);
     this.video.onTrouble = (trouble) => this.onVideoTrouble(trouble);
     this.exact = new ExactFilm(source, times);
+    this.exact.onOpen = () => {
+      if (this.running && this.video.trouble) this.onVideoTrouble(this.video.trouble);
+    };
     this.exact.onPicture = (frame) => {
       if (frame === this.wanted && !this.running) this.paint(frame);
     };

@@ -6,8 +6,9 @@ import { useFilms } from '../service/queries.ts';
 import { useStore } from '../state/store.ts';
 import { angleSide } from './angle-sync.ts';
 import { otherClip, snapFrameOn } from './angles.ts';
-import type { ClipPlayer, PlayedClip, WantedMate } from './clip-player.ts';
+import type { ClipPlayer } from './clip-player.ts';
 import { layoutStore } from './layout.ts';
+import type { PlayedClip, WantedMate } from './player-state.ts';
 
 /** The play's next angle after the one that leads, and what holds the two together; null where there is no other. */
 export function sidesOf(

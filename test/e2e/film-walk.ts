@@ -39,6 +39,8 @@ export async function walkFilm(order: WalkOrder): Promise<WalkReport> {
   const wrong: string[] = [];
   let wrongCount = 0;
   let asked = 0;
+  /** frames that never came; after two of them the rest is not waited for */
+  let stuck = 0;
   let fromCache = 0;
 
   const shown = (): HTMLCanvasElement | HTMLVideoElement => {
@@ -72,7 +74,7 @@ export async function walkFilm(order: WalkOrder): Promise<WalkReport> {
       const start = performance.now();
       const look = () => {
         if (holds()) resolve(true);
-        else if (performance.now() - start > 8000) resolve(false);
+        else if (performance.now() - start > 6000 || stuck > 1) resolve(false);
         else setTimeout(look, 0);
       };
       look();
@@ -94,11 +96,15 @@ export async function walkFilm(order: WalkOrder): Promise<WalkReport> {
     else fromCache++;
     const number = numberShown();
     if (first < 0 && number !== null) first = number - frame;
+    if (!came) stuck++;
     if (came && number === first + frame && label.textContent === `frame ${frame}`) return;
     wrongCount++;
     if (wrong.length < 5) {
       const says = label.textContent;
-      wrong.push(`${how} to ${frame}: shows ${number === null ? 'no number' : number - first}, says ${says}`);
+      const words = document.querySelector('[data-film-screen]')?.parentElement?.textContent ?? '';
+      wrong.push(
+        `${how} to ${frame}: shows ${number === null ? 'no number' : number - first}, says ${says} ${words}`,
+      );
     }
   };
   const painted = () =>

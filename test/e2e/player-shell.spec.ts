@@ -53,6 +53,7 @@ test.describe('the player in the desktop shell', () => {
       if (index > 0) await page.press('e');
       await page.shows(`Play ${index + 1} of ${station.kinds.length}`);
       const frames = await page.evaluate(async () => {
+        await new Promise((next) => setTimeout(next, 400));
         const first = document.querySelector<HTMLElement>('[data-testid="film-frame"]')!;
         for (let wait = 0; wait < 100 && first.dataset.frame === ''; wait++)
           await new Promise((next) => setTimeout(next, 50));

@@ -44,6 +44,7 @@ test.describe('the player in Chromium', () => {
       if (index > 0) await page.keyboard.press('PageDown');
       await expect(page.getByText(`Play ${index + 1} of ${station.kinds.length}`)).toBeVisible();
       await expect(page.getByTestId('film-frame')).not.toHaveText('frame –');
+      await page.waitForTimeout(400);
       const frames = await page.evaluate(
         () => Number(document.querySelector<HTMLInputElement>('input[type="range"]')!.max) + 1,
       );

@@ -21,6 +21,8 @@ export class ExactFilm {
   private readonly given = new Set<number>();
   private frameBytes = 0;
   private closed = false;
+  /** frames can be had from now on */
+  onOpen: (() => void) | null = null;
   /** a picture has come in */
   onPicture: ((frame: number) => void) | null = null;
   /** a frame can't be had by decoding and must be shown another way */
@@ -64,6 +66,7 @@ export class ExactFilm {
 
   close(): void {
     this.closed = true;
+    this.onOpen = null;
     this.onPicture = null;
     this.onLost = null;
     this.onFailure = null;
@@ -83,6 +86,7 @@ export class ExactFilm {
       return;
     }
     this.shape = this.decoder?.shape ?? null;
+    if (this.shape) this.onOpen?.();
     try {
       if (!this.decoder) throw new Error('the film is decoded another way');
       while (!this.closed) {
@@ -140,8 +144,9 @@ export class ExactFilm {
       return away > 260;
     }
     const begins = this.keyBefore(piece.from);
-    // on the way to the wanted frame, or a little before it
-    return at < begins || at > piece.to + 30 || (this.decoder?.running ?? begins) > at;
+    // on the way to the wanted frame, or a little before it; a frame of the piece that does not come is found lost at its end
+    const passed = at < piece.from && (this.decoder?.running ?? begins) > at;
+    return at < begins || at > piece.to + 30 || passed;
   }
 
   private take(frame: number, picture: Picture): void {

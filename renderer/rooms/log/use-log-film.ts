@@ -1,7 +1,8 @@
 import { useEffect, useRef, useState } from 'react';
 import type { Angle, FilmView, PlayView } from '../../../electron/service/views.ts';
 import { clipOf } from '../../player/angles.ts';
-import { ClipPlayer, type PlayedClip } from '../../player/clip-player.ts';
+import { ClipPlayer } from '../../player/clip-player.ts';
+import type { PlayedClip } from '../../player/player-state.ts';
 
 /** Plays the film of the play that is logged, in the angle that was chosen last; makes the next play's film ready. */
 export function useLogFilm(play: PlayView | null, next: PlayView | null, open: FilmView | null): ClipPlayer {
