@@ -15,6 +15,7 @@ import { join } from 'node:path';
 import { layPicture, runsOf, setsOf } from '../../electron/export/reel/assemble.ts';
 import { copySound } from '../../electron/export/reel/copy-sound.ts';
 import { PacketFilms, planCuts } from '../../electron/export/reel/cut-plan.ts';
+import { estimateReel } from '../../electron/export/reel/estimate.ts';
 import { writeMp4 } from '../../electron/export/reel/write-mp4.ts';
 import { renderReel } from '../../electron/export/reel.ts';
 import { planReel } from '../../electron/export/reel-plan.ts';
@@ -157,7 +158,10 @@ const encoded = await cost(() => reel(some, 'encoded.mp4', { encodeAll: true }))
 const encodeAll = (encoded.seconds * frames) / someFrames;
 const plain = await cost(() => copyPlainly(clips, 'plain.mp4'));
 const edgeFolder = join(folder, 'edges');
+const foretold = await estimateReel(clips, { tools, edgeFolder });
+const started = performance.now();
 const cold = await cost(() => reel(clips, 'cold.mp4', { edgeFolder }));
+const tookSeconds = (performance.now() - started) / 1000;
 const warm = await cost(() => reel(clips, 'warm.mp4', { edgeFolder }));
 const hows = (how: string) => cold.value.segments.filter((one) => one.how === how).length;
 console.log(
@@ -173,6 +177,14 @@ record(
   'of the processor time',
 );
 record('the same, edges made before, against plain packet copying', warm.seconds / plain.seconds, 3, 'times');
+const off = (one: number, other: number) => Math.max(one / other, other / one);
+record('size of the reel against what was foretold', off(cold.value.bytes, foretold?.bytes ?? 1), 2, 'times');
+record(
+  'time for it on an idle machine against what was foretold',
+  off(tookSeconds, foretold?.makingSeconds ?? 1),
+  3,
+  'times',
+);
 for (const name of ['cold.mp4', 'warm.mp4', 'plain.mp4', 'encoded.mp4']) rmSync(join(folder, name));
 
 const files = Array.from({ length: 120 }, (_, at) => join(folder, `play-${at}.mp4`));

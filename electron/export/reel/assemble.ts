@@ -18,6 +18,8 @@ export interface PicturesMade {
 /** A run of packets of the reel that begins with a key frame of its own. */
 export interface Run {
   readonly segment: number;
+  /** the film's own packets; else what was encoded from it */
+  readonly copied: boolean;
   readonly film: PacketFilm;
   readonly packets: readonly number[];
   /** first frame of the reel in it */
@@ -28,7 +30,7 @@ export interface Run {
 
 function fromEdge({ made, first, edge, firstThumb }: MadeEdge): Omit<Run, 'segment' | 'firstFrame'> {
   const packets = Array.from({ length: edge.to - edge.from }, (_, frame) => made.packetOf[first + frame]!);
-  return { film: made, packets, thumb: firstThumb };
+  return { copied: false, film: made, packets, thumb: firstThumb };
 }
 
 /** The packets of a reel in order, as runs; segments without pieces come from the file of pictures. */
@@ -50,6 +52,7 @@ export function runsOf(
       for (let packet = film.packetOf[from]!; packets.length < frames; packet++) packets.push(packet);
       runs.push({
         segment: index,
+        copied: false,
         film,
         packets,
         firstFrame,
@@ -68,7 +71,7 @@ export function runsOf(
       } else {
         const { film, startPacket } = piece;
         const packets = Array.from({ length: count }, (_, at) => startPacket + at);
-        runs.push({ segment: index, film, packets, firstFrame: frame, thumb: behind });
+        runs.push({ segment: index, copied: true, film, packets, firstFrame: frame, thumb: behind });
       }
       frame += count;
     }

@@ -5,7 +5,7 @@ import { type Run, unitsOf } from './assemble.ts';
 import { readPacket, withLengths, writeAvcC } from './avc.ts';
 import { withFile } from './cut-plan.ts';
 import { decodeThumbs } from './make-edges.ts';
-import { openPacketFilm, type PacketFilm } from './packet-film.ts';
+import { openPacketFilm, type PacketFilm, readPacketOf } from './packet-film.ts';
 import { thumbDistance } from './thumbs.ts';
 import { type PicturePacket, writeMp4 } from './write-mp4.ts';
 
@@ -25,6 +25,8 @@ export interface CheckOptions {
 const SAME_PICTURE = 0.5;
 /** Runs up to this long are decoded from their first frame to their last, longer ones at their start. */
 const WHOLE_RUN = 12;
+/** Of the runs that were encoded, one in so many is decoded once more out of the reel. */
+const ENCODED_LOOKED_AT = 5;
 
 /** Counts the frames of the file as its own table of contents tells, and looks at their times and key frames. */
 function checkFrames(plan: ReelPlan, made: PacketFilm, runs: readonly Run[]): Fault | null {
@@ -142,12 +144,30 @@ async function thumbsOfFilms(runs: readonly Run[], options: CheckOptions): Promi
   return found;
 }
 
+/** The first packet of every run must have come into the file byte for byte. */
+async function checkBytes(made: PacketFilm, runs: readonly Run[]): Promise<Fault | null> {
+  return withFile(made.path, async (file) => {
+    for (const run of runs) {
+      const [from = 0] = run.packets;
+      const to = made.packetOf[run.firstFrame]!;
+      const wanted = await withFile(run.film.path, (source) => readPacketOf(run.film, source, from));
+      const there = await readPacketOf(made, file, to);
+      if (there.length < wanted.length || !there.subarray(-wanted.length).equals(wanted)) {
+        return { segment: run.segment, what: 'another picture than that of the film stands at a join' };
+      }
+    }
+    return null;
+  });
+}
+
 async function checkJoints(
   made: PacketFilm,
   runs: readonly Run[],
   options: CheckOptions,
 ): Promise<Fault | null> {
-  const joints = runs.map((run) => ({
+  // what was encoded was decoded and compared frame for frame when it was made; where a copy starts, nothing was yet
+  const looked = runs.filter(({ copied }, at) => copied || at % ENCODED_LOOKED_AT === 0);
+  const joints = looked.map((run) => ({
     run,
     packets: Array.from(
       { length: run.packets.length <= WHOLE_RUN ? run.packets.length : 1 },
@@ -184,8 +204,8 @@ async function checkJoints(
 }
 
 /**
- * Looks at a finished reel: reads its table of contents back, counts its frames and compares their times, and decodes the
- * pictures at its joins out of the file itself, which must be those of the films. Null when all is right.
+ * Looks at a finished reel: reads its table of contents back, counts its frames and compares their times, compares bytes at
+ * the joins, and decodes the pictures there out of the file itself, which must be those of the films. Null when all is right.
  */
 export async function checkReel(
   plan: ReelPlan,
@@ -200,6 +220,9 @@ export async function checkReel(
   }
   if ((made.sound?.at.length ?? 0) !== soundPackets) return { segment: null, what: 'its sound is not whole' };
   return (
-    checkFrames(plan, made, runs) ?? (await checkSets(made, runs)) ?? (await checkJoints(made, runs, options))
+    checkFrames(plan, made, runs) ??
+    (await checkSets(made, runs)) ??
+    (await checkBytes(made, runs)) ??
+    (await checkJoints(made, runs, options))
   );
 }

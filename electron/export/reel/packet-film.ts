@@ -53,7 +53,6 @@ export interface PacketFilm extends PacketPlaces {
 
 /** Times of the table and of the packets may differ by this much: both are rounded to whole microseconds. */
 const SLACK_MICROS = 2;
-const AAC_PACKET_SAMPLES = 1024;
 
 function placesOf(stbl: Buffer, count: number): PacketPlaces | null {
   const stsz = child(stbl, 'stsz');
@@ -176,10 +175,9 @@ function readSound(moov: Buffer): SoundPackets | null {
   const config = esds.readUInt16BE(at + 1);
   const rates = [96000, 88200, 64000, 48000, 44100, 32000, 24000, 22050, 16000, 12000, 11025, 8000, 7350];
   const sampleRate = rates[(config >> 7) & 15];
-  if (config >> 11 !== 2 || sampleRate === undefined) return null;
-  const { decodeTimes, durations, timescale } = track.samples;
-  const packet = (AAC_PACKET_SAMPLES * timescale) / sampleRate;
-  if (!durations.every((duration, one) => duration === packet || one === durations.length - 1)) return null;
+  // packets of 960 samples exist, too; gaps between packets are found where they are used
+  if (config >> 11 !== 2 || sampleRate === undefined || ((config >> 2) & 1) === 1) return null;
+  const { decodeTimes, timescale } = track.samples;
   const from = edit.from === Number.NEGATIVE_INFINITY ? 0 : edit.from;
   const startMicros = decodeTimes.map((time) => ((time - from + edit.emptyUnits) * 1e6) / timescale);
   const length = esds[at]!;
