@@ -291,7 +291,10 @@ export const BUILT_IN_TERMS: readonly TermDefinition[] = [
     ['widens'],
     ['blitzes'],
     ['closes'],
-    ['pressed'],
+    ['leverage'],
+    ['pressed', [], 'leverage'],
+    ['off inside', [], 'leverage'],
+    ['off outside', [], 'leverage'],
   ]),
 ];
 

@@ -6,6 +6,7 @@ import { filmCommands } from './film.ts';
 import { gameCommands } from './game.ts';
 import { libraryCommands } from './library.ts';
 import { type Exit, makeOutput } from './output.ts';
+import { pivotCommand } from './pivot.ts';
 import { playCommands } from './plays.ts';
 import { reportCommands } from './report.ts';
 import { studyCommands } from './study.ts';
@@ -16,7 +17,16 @@ export function makeProgram(done: (exit: Exit) => void): Command {
     .description('Tapebook from the command line. Results go to standard output, messages to standard error.')
     .exitOverride()
     .configureOutput({ writeErr: (text) => process.stderr.write(text) });
-  for (const add of [libraryCommands, filmCommands, playCommands, askCommands, studyCommands, gameCommands, reportCommands])
+  for (const add of [
+    libraryCommands,
+    filmCommands,
+    playCommands,
+    askCommands,
+    pivotCommand,
+    studyCommands,
+    gameCommands,
+    reportCommands,
+  ])
     add(program, done);
   return program;
 }
