@@ -289,4 +289,3 @@ export function fillExplosives(work: SectionWork): Filled {
     playIds: plays.map((p) => p.playId),
   };
 }
-

@@ -58,7 +58,6 @@ function Table({ table, title }: { readonly table: ReportTable; readonly title: 
       <tbody>
         {table.rows.map((row, r) => (
           // two rows may say the same; their place tells them apart
-          // biome-ignore lint/suspicious/noArrayIndexKey: rows are never moved
           <tr key={r}>
             {row.map((cell, at) =>
               at === 0 ? (

@@ -40,7 +40,8 @@ export default function ReportsView({ vocabulary }: AskViewProps) {
     queryKey: ['numbers', 'reportTemplates'],
     queryFn: reportCalls.templates,
   });
-  const choices = kind === 'opponent' ? (known?.teams ?? []) : kind === 'game' ? games.map((g) => g.title) : [];
+  const choices =
+    kind === 'opponent' ? (known?.teams ?? []) : kind === 'game' ? games.map((g) => g.title) : [];
   const about = kind === 'calls' ? null : (abouts[kind] ?? choices[0] ?? null);
   const ofKind = templates.filter((t) => t.kind === kind);
   const chosen = ofKind.find((t) => t.id === template) ?? ofKind[0];
@@ -66,14 +67,21 @@ export default function ReportsView({ vocabulary }: AskViewProps) {
     await write(paths?.[0], film);
   };
   const asFolder = async (film: boolean) => {
-    const paths = await choose({ for: 'open', kind: 'folder', title: 'Folder to write the report into', many: false });
+    const paths = await choose({
+      for: 'open',
+      kind: 'folder',
+      title: 'Folder to write the report into',
+      many: false,
+    });
     if (paths?.[0]) await write(`${paths[0]}/${fileName}`, film);
   };
   const cut = async () => {
     const made = await gesture(() => reportCalls.cutups(asked));
     if (!made) return;
     void cache.invalidateQueries({ queryKey: keys.cutups, exact: true });
-    tellDone(`${made.cutups} cut-ups with ${made.clips} clips stand in the Teach room, in “${made.folder}”. One undo takes them back.`);
+    tellDone(
+      `${made.cutups} cut-ups with ${made.clips} clips stand in the Teach room, in “${made.folder}”. One undo takes them back.`,
+    );
   };
   useCommand('ask.reportPdf', () => report && void asFile('.pdf', false));
   useCommand('ask.reportBundle', () => report && setOpen('write'));
@@ -112,7 +120,11 @@ export default function ReportsView({ vocabulary }: AskViewProps) {
             allowDeselect={false}
             onChange={setTemplate}
           />
-          <Button onClick={() => setOpen('template')} disabled={!chosen} title="Change the template (Shift+T)">
+          <Button
+            onClick={() => setOpen('template')}
+            disabled={!chosen}
+            title="Change the template (Shift+T)"
+          >
             Template
           </Button>
           <Button onClick={() => void cut()} disabled={!report} title="A cut-up of each section (Shift+K)">
@@ -134,7 +146,9 @@ export default function ReportsView({ vocabulary }: AskViewProps) {
           <JobReport
             key={job.jobId}
             job={job}
-            outcome={job.state === 'done' ? `written to ${(job.report as { path?: string })?.path}` : job.state}
+            outcome={
+              job.state === 'done' ? `written to ${(job.report as { path?: string })?.path}` : job.state
+            }
             onPutAway={() => putAway(job.jobId)}
           />
         ))}
@@ -178,9 +192,11 @@ export default function ReportsView({ vocabulary }: AskViewProps) {
       >
         <div className={reportClasses.form}>
           <p>
-            It opens in any browser, without a network. <strong>With film, film of student athletes leaves the
-            library{library ? ` of ${library.team}` : ''}</strong>: whoever gets the folder can watch it and pass it
-            on. Numbers only leaves the film here.
+            It opens in any browser, without a network.{' '}
+            <strong>
+              With film, film of student athletes leaves the library{library ? ` of ${library.team}` : ''}
+            </strong>
+            : whoever gets the folder can watch it and pass it on. Numbers only leaves the film here.
           </p>
           <div className={reportClasses.buttons}>
             <Button onClick={() => void asFolder(false)}>Folder, numbers only</Button>
