@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { fitStrengths, growTree, nodesOf, sharesAlong } from '../../../football/tendencies/backoff.ts';
 import { codePlays, type TendencyRow } from '../../../football/tendencies/coded.ts';
 import { seeded } from '../../../football/tendencies/seeded.ts';
@@ -6,6 +6,9 @@ import { type Scored, scoreOn, trialOf, tryGameByGame } from '../../../football/
 import { beats, trialInWords } from '../../../football/tendencies/words.ts';
 import { coverageFamily, REAL_PLAYS_THERE, said, sourceRows } from '../../db/columns/real-plays.ts';
 import { hasData, readRows } from '../../support/open-data.ts';
+
+// a season of plays on a machine that may be busy
+vi.setConfig({ testTimeout: 120_000 });
 
 /** Plays of invented games, on which the call depends on the down by `lean`, or not at all where it is 0. */
 function invented(games: number, perGame: number, lean: number, seed: number): TendencyRow[] {
