@@ -58,16 +58,7 @@ function makeFilm(): string {
     '[turf][men]overlay=700+500*sin(t*1.1):400+250*cos(t*0.9),noise=alls=2:allf=t',
   ];
   ffmpeg([
-    ...[
-      '-f',
-      'lavfi',
-      '-i',
-      `${picture[0]},${picture[1]};${picture[2]}`,
-      '-f',
-      'lavfi',
-      '-i',
-      `anoisesrc=a=0.1:d=${PART_SECONDS}:r=48000`,
-    ],
+    ...['-f', 'lavfi', '-i', `${picture[0]},${picture[1]};${picture[2]}`],
     ...[
       '-t',
       String(PART_SECONDS),
@@ -81,11 +72,16 @@ function makeFilm(): string {
       '10M',
     ],
     ...['-bufsize', '16M', '-g', '60', '-keyint_min', '60', '-sc_threshold', '0', '-bf', '2'],
-    ...['-pix_fmt', 'yuv420p', '-c:a', 'aac', '-b:a', '128k', part],
+    ...['-pix_fmt', 'yuv420p', part],
   ]);
   const list = join(kept, 'parts.txt');
   writeFileSync(list, `file '${part}'\n`.repeat(PARTS));
-  ffmpeg(['-f', 'concat', '-safe', '0', '-i', list, '-c', 'copy', `${film}.part.mp4`]);
+  // the sound runs through, as that of a recording does
+  const sound = `anoisesrc=a=0.1:d=${PART_SECONDS * PARTS}:r=48000`;
+  ffmpeg([
+    ...['-f', 'concat', '-safe', '0', '-i', list, '-f', 'lavfi', '-i', sound, '-map', '0:v', '-map', '1:a'],
+    ...['-c:v', 'copy', '-c:a', 'aac', '-b:a', '128k', '-shortest', `${film}.part.mp4`],
+  ]);
   renameSync(`${film}.part.mp4`, film);
   return film;
 }

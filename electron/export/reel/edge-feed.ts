@@ -4,7 +4,7 @@ import { type Piece, withFile } from './cut-plan.ts';
 import { type PacketFilm, readPacketOf } from './packet-film.ts';
 import { type PicturePacket, writeMp4 } from './write-mp4.ts';
 
-/** Where the frames of one edge stand in the feed, and the picture that is put behind them. */
+/** Where the frames of one edge stand in the feed, and the picture put before them, which the film shows behind them. */
 export interface FedEdge {
   readonly edge: Piece;
   /** first wanted frame of the feed, the one after the last, and the picture behind */
@@ -36,8 +36,9 @@ async function packetsFor({ film, from, to, startPacket }: Piece): Promise<numbe
 
 /**
  * Writes a small MP4 of only the groups of pictures that the edges need. Its frames are numbered: frame n is shown at
- * n / rate. Behind each edge stands one key picture more (the frame that a copy goes on with, where there is one): it gives
- * every edge two IDR pictures, so that what the encoder writes for one edge does not depend on how many came before it.
+ * n / rate. Before each edge stands one key picture more (the frame that a copy goes on with, where there is one): it takes
+ * what an encoder writes only at its start, and gives every edge two IDR pictures, so that what is written for one edge does
+ * not depend on how many came before it.
  */
 export async function writeFeed(
   edges: readonly Piece[],
@@ -60,11 +61,11 @@ export async function writeFeed(
   };
   for (const edge of edges) {
     const { film, from, to, startPacket } = edge;
-    const place = add({ film, packets: await packetsFor(edge) });
-    const first = place.get(film.packetOf[from]!)!;
     const next = to < film.packetOf.length ? film.packetOf[to]! : -1;
     const goesOn = next >= 0 && film.isKey[next] === 1;
     const behind = [...add({ film, packets: [goesOn ? next : startPacket] }).values()][0]!;
+    const place = add({ film, packets: await packetsFor(edge) });
+    const first = place.get(film.packetOf[from]!)!;
     fed.push({ edge, first, after: first + to - from, behind });
   }
   const { sps, setup } = edges[0]!.film;

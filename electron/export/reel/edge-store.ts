@@ -10,7 +10,7 @@ import { THUMB_BYTES } from './thumbs.ts';
 import { writeMp4 } from './write-mp4.ts';
 
 /** Counted up when edges are encoded or kept in another way, so that old ones are not found any more. */
-const RECIPE = 1;
+const RECIPE = 2;
 const SUM_BYTES = 32;
 const TAIL_BYTES = 3 * THUMB_BYTES + SUM_BYTES;
 /** All that is kept of all films; the ones that were not used for longest go first. */

@@ -9,6 +9,9 @@ import type { PacketFilm } from './packet-film.ts';
 const BITS_PER_PIXEL = { small: 0.1, standard: 0.2, fine: 0.4 } as const;
 const SMALLEST_ROOM = 2_000_000;
 const SOUND_BYTES_PER_SECOND = 16_000;
+/** The table of contents of an MP4: sizes and order of its frames. */
+const TABLE_BYTES = 1_000;
+const TABLE_BYTES_PER_FRAME = 12;
 /** Size of what is encoded against the film's own, frame by frame, by quality; measured on made film. */
 const AGAINST_FILM = { small: 0.45, standard: 0.9, fine: 1.6 } as const;
 const EDGE_AGAINST_FILM = { small: 1.6, standard: 1.6, fine: 2.4 } as const;
@@ -105,6 +108,7 @@ export async function estimateReel(
     keptIn: options.edgeFolder ?? null,
   });
   let bytes = plan.hasSound ? (plan.startsMicros[plan.frames]! / 1e6) * SOUND_BYTES_PER_SECOND : 0;
+  bytes += TABLE_BYTES + plan.frames * TABLE_BYTES_PER_FRAME;
   let making = START_SECONDS;
   for (const piece of pieces) {
     const own = packetBytes(piece.film, piece.from, piece.to);

@@ -88,7 +88,7 @@ function encoderArgs(
   const starts: string[] = [];
   let frame = 0;
   for (const { frames } of pictures) {
-    for (const start of [frame, frame + frames]) {
+    for (const start of [frame, frame + 1]) {
       starts.push(Math.max(0, ((start - 0.25) * rate.den) / rate.num).toFixed(6));
     }
     frame += frames + 1;
@@ -174,8 +174,9 @@ export async function makeEdges(
   }
   let frame = 0;
   return fed.map(({ edge, first, after }) => {
-    const [from, to] = [frame, frame + after - first];
-    frame = to + 1;
+    const behind = frame;
+    const [from, to] = [frame + 1, frame + 1 + after - first];
+    frame = to;
     for (let one = from; one < to; one++) {
       const inside = (at: number) => (at >= from && at < to ? wanted[at] : undefined);
       const wrong = compareThumbs(seen[one]!, wanted[one]!, [inside(one - 1), inside(one + 1)]);
@@ -188,7 +189,7 @@ export async function makeEdges(
       first: from,
       firstThumb: seen[from]!,
       lastThumb: seen[to - 1]!,
-      behindThumb: wanted[to]!,
+      behindThumb: wanted[behind]!,
     };
   });
 }

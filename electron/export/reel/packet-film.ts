@@ -161,6 +161,22 @@ function pair(
   return { packetOf: packetOf.subarray(0, count), frameOf };
 }
 
+/** Where the decoder's own description has its length: descriptor 5 inside 4 inside 3, lengths of up to four bytes. */
+function decoderDescription(esds: Buffer): number | null {
+  let at = 4;
+  for (const [tag, headBytes] of [
+    [3, 3],
+    [4, 13],
+    [5, 0],
+  ] as const) {
+    if (esds[at] !== tag) return null;
+    for (at += 1; at < esds.length && (esds[at]! & 0x80) !== 0; at++);
+    if (tag === 5) return at + 2 < esds.length ? at : null;
+    at += 1 + headBytes;
+  }
+  return null;
+}
+
 /** Plain AAC (object type 2) in packets of 1,024 samples, from the descriptors of the entry (ISO/IEC 14496-1, -3). */
 function readSound(moov: Buffer): SoundPackets | null {
   const track = readTrack(moov, 'soun');
@@ -168,10 +184,8 @@ function readSound(moov: Buffer): SoundPackets | null {
   const esds = track.inside('esds', 28);
   const edit = onlyEdit(track.samples);
   if (!esds || !edit) return null;
-  // the decoder's own description stands behind tag 5 and a length whose bytes go on while their highest bit is set
-  let at = esds.indexOf(5, 4 + 3 + 13);
-  if (at < 0) return null;
-  for (at += 1; at < esds.length && (esds[at]! & 0x80) !== 0; at++);
+  const at = decoderDescription(esds);
+  if (at === null) return null;
   const config = esds.readUInt16BE(at + 1);
   const rates = [96000, 88200, 64000, 48000, 44100, 32000, 24000, 22050, 16000, 12000, 11025, 8000, 7350];
   const sampleRate = rates[(config >> 7) & 15];

@@ -76,15 +76,13 @@ function part(
     return [
       { text: row.labels.at(-1) ?? 'All plays', bold, margin: [8 * depth, 0, 0, 0] },
       { text: String(row.plays), bold, alignment: 'right' },
-      ...row.cells
-        .slice(from * width, to * width)
-        .map(
-          (number, i): TableCell => ({
-            text: printed(table.metrics[i % width]!, number),
-            bold,
-            alignment: 'right',
-          }),
-        ),
+      ...row.cells.slice(from * width, to * width).map(
+        (number, i): TableCell => ({
+          text: printed(table.metrics[i % width]!, number),
+          bold,
+          alignment: 'right',
+        }),
+      ),
     ];
   });
   return { table: { headerRows: heads.length, body: [...heads, ...body] }, layout: 'lightHorizontalLines' };
