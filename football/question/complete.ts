@@ -4,7 +4,9 @@ import type { FieldDefinition } from '../vocabulary/fields.ts';
 import { afterToken, CLAUSE_START, type ClausePlace, isValuePlace } from './clause-place.ts';
 import { FieldSet } from './fieldset.ts';
 import { operatorsOf } from './kinds.ts';
+import { STEPS, splitStep, stepKey } from './neighbour.ts';
 import { printName, printValue } from './print.ts';
+import { SAVED_FIELD } from './saved.ts';
 import { type Token, tokenise } from './tokens.ts';
 
 export interface Offer {
@@ -84,7 +86,11 @@ function offersAt(place: ClausePlace, typed: string, words: CompletionWords, fie
   if (isValuePlace(expected)) return field ? valueOffers(field, typed, words) : [];
   switch (expected) {
     case 'operand':
-      return [...fieldOffers(fields.all, typed), ...wordOffers(['NOT', 'EXACTLY(', '('], typed)];
+      return [
+        ...fieldOffers(fieldsToOffer(fields, typed), typed),
+        ...wordOffers(['NOT', 'EXACTLY(', '('], typed),
+        ...(splitStep(typed.toLowerCase()).step ? [] : stepOffers(typed)),
+      ];
     case 'exactly field':
       return fieldOffers(
         fields.all.filter((each) => each.kind === 'term'),
@@ -126,6 +132,22 @@ function offersAt(place: ClausePlace, typed: string, words: CompletionWords, fie
     default:
       return [];
   }
+}
+
+/** The play's own fields and saved questions; those of a neighbour once it is named. */
+function fieldsToOffer(fields: FieldSet, typed: string): readonly FieldDefinition[] {
+  const { step } = splitStep(typed.toLowerCase());
+  if (step) return fields.all.flatMap((field) => fields.get(stepKey(step, field.key)) ?? []);
+  return fields.saved.length > 0 ? [...fields.all, SAVED_FIELD] : fields.all;
+}
+
+function stepOffers(typed: string): Offer[] {
+  const asides = { previous: 'field of the play before', next: 'field of the play after' };
+  return STEPS.filter((step) => typed !== '' && step.startsWith(typed.toLowerCase())).map((step) => ({
+    label: `${step}.`,
+    insert: `${step}.`,
+    aside: asides[step],
+  }));
 }
 
 function fieldOffers(fields: readonly FieldDefinition[], typed: string, after = ' '): Offer[] {

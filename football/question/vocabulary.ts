@@ -92,6 +92,13 @@ export class Families {
     return names;
   }
 
+  /** The families of a term from the top down, itself last; a word that is no term stands alone. */
+  pathOf(field: string, name: string): string[] {
+    const path: string[] = [];
+    for (let at: Node | null = this.node(field, name) ?? null; at; at = at.parent) path.unshift(at.name);
+    return path.length > 0 ? path : [name];
+  }
+
   /** The topmost family of a term; a term without one, or a word that is no term, is its own. */
   rootOf(field: string, name: string): string {
     let node = this.node(field, name);

@@ -23,6 +23,8 @@ export const keys = {
     ['numbers', 'line', metrics, playIds] as const,
   box: (gameId: string) => ['numbers', 'box', gameId] as const,
   table: (request: unknown) => ['numbers', 'table', request] as const,
+  facets: (where: string) => ['numbers', 'facets', where] as const,
+  whyNothing: (where: string) => ['numbers', 'whyNothing', where] as const,
   questions: ['questions'] as const,
   cutups: ['cutups'] as const,
   cutup: (cutupId: string) => ['cutups', cutupId] as const,

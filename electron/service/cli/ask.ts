@@ -8,8 +8,10 @@ import type { Angle, TableRow } from '../views.ts';
 import { type CommonOptions, common, type Done, list, looking, withStation } from './common.ts';
 import { exportCommand } from './export.ts';
 import { asColumns } from './output.ts';
+import { questionCommands } from './questions.ts';
 
 export function askCommands(program: Command, done: Done): void {
+  questionCommands(program, done);
   common(program.command('table').description('the efficiency table: rows by one field, columns by another'))
     .requiredOption('--rows <field>', 'a row for each of its values')
     .option('--cols <field>', 'a column for each of its values')

@@ -9,6 +9,10 @@ export function AskCommands() {
     askActions.view('table');
     whenThere('[data-keys="ask-table"] [tabindex="0"]', (cell) => cell.focus());
   });
+  useCommand('ask.values', () => {
+    askActions.values();
+    requestAnimationFrame(() => focusOn('#ask-values'));
+  });
   useCommand('ask.text', () => focusOn('#ask-question-text'));
   useCommand('ask.condition', () => focusOn('[data-ask-builder] button[title="Add a condition"]', true));
   useCommand('ask.everyPlay', askActions.clear);

@@ -1,5 +1,7 @@
+import type { SavedQuestionView } from '../../../electron/service/views.ts';
 import type { Question } from '../../../football/question/ast.ts';
 import type { BuilderGroup } from '../../../football/question/querybuilder.ts';
+import { cache, keys } from '../../service/cache.ts';
 import { readSetting, writeSetting } from '../../state/settings.ts';
 import { createStore } from '../../state/store.ts';
 import {
@@ -70,10 +72,16 @@ function setQuestion(question: QuestionState): void {
   writeSetting('ask.where', question.where);
 }
 
+/** The words with the saved questions that the window has heard of. */
+function withSaved(words: QuestionWords): QuestionWords {
+  return { ...words, saved: cache.getQueryData<SavedQuestionView[]>(keys.questions) ?? [] };
+}
+
 export const askActions = {
   tree: (tree: BuilderGroup, words: QuestionWords) =>
-    setQuestion(editTree(askStore.get().question, tree, words)),
-  text: (text: string, words: QuestionWords) => setQuestion(editText(askStore.get().question, text, words)),
+    setQuestion(editTree(askStore.get().question, tree, withSaved(words))),
+  text: (text: string, words: QuestionWords) =>
+    setQuestion(editText(askStore.get().question, text, withSaved(words))),
   ask: (question: Question) => setQuestion(askQuestion(question)),
   clear: () => setQuestion(EVERY_PLAY_STATE),
   /** The question of the last time, once the words that it names are known. */
@@ -92,6 +100,8 @@ export const askActions = {
     writeSetting('ask.table', table);
   },
   sort: (sort: TableSort) => askStore.set((now) => ({ ...now, sort })),
+  /** Back from the film to the values under the question. */
+  values: () => askStore.set((now) => ({ ...now, playing: null })),
   play: (title: string, playIds: readonly string[]) =>
     askStore.set((now) => ({ ...now, playing: { title, playIds, turn: (now.playing?.turn ?? 0) + 1 } })),
 };

@@ -1,7 +1,12 @@
 import { useMemo } from 'react';
 import { type Classnames, QueryBuilder, type RuleGroupType, type Translations } from 'react-querybuilder';
+import { FieldSet } from '../../../../football/question/fieldset.ts';
+import { operatorsOf } from '../../../../football/question/kinds.ts';
+import { STEPS, splitStep, stepKey } from '../../../../football/question/neighbour.ts';
 import type { BuilderGroup } from '../../../../football/question/querybuilder.ts';
+import { SAVED_FIELD } from '../../../../football/question/saved.ts';
 import type { FieldDefinition, FieldGroup } from '../../../../football/vocabulary/fields.ts';
+import { useQuestions } from '../../../service/queries.ts';
 import { NamedSelect } from './NamedSelect.tsx';
 import { operatorChoices } from './operator-words.ts';
 import text from './question.module.css';
@@ -69,7 +74,12 @@ const COMBINATORS = [
 
 /** The question as conditions in groups, over the staff's own fields. */
 export function QuestionBuilder({ tree, onChange, fields, words, wrong }: QuestionBuilderProps) {
-  const byKey = useMemo(() => new Map(fields.map((field) => [field.key, field])), [fields]);
+  const { data: saved = [] } = useQuestions();
+  const byKey = useMemo(() => {
+    const set = FieldSet.of(fields);
+    const around = STEPS.flatMap((step) => fields.flatMap((f) => set.get(stepKey(step, f.key)) ?? []));
+    return new Map([...fields, ...around, SAVED_FIELD].map((field) => [field.key, field]));
+  }, [fields]);
   const choices = useMemo(
     () =>
       GROUPS.map(([group, label]) => ({
@@ -77,8 +87,30 @@ export function QuestionBuilder({ tree, onChange, fields, words, wrong }: Questi
         options: fields
           .filter((field) => field.group === group)
           .map((field) => ({ name: field.key, label: field.label, defaultOperator: firstOperator(field) })),
-      })).filter((group) => group.options.length > 0),
-    [fields],
+      }))
+        .concat(
+          STEPS.map((step) => ({
+            label: step === 'previous' ? 'Play before, in the drive' : 'Play after, in the drive',
+            options: [...byKey.values()]
+              .filter((field) => splitStep(field.key).step === step)
+              .map((field) => ({
+                name: field.key,
+                label: field.label,
+                defaultOperator: firstOperator(field),
+              })),
+          })),
+          [
+            {
+              label: 'Saved',
+              options:
+                saved.length > 0
+                  ? [{ name: SAVED_FIELD.key, label: SAVED_FIELD.label, defaultOperator: '=' }]
+                  : [],
+            },
+          ],
+        )
+        .filter((group) => group.options.length > 0),
+    [fields, byKey, saved.length],
   );
   const context: BuilderContext = { words, fields: byKey, wrongAt: wrong?.join('.') ?? null };
   return (
@@ -89,7 +121,12 @@ export function QuestionBuilder({ tree, onChange, fields, words, wrong }: Questi
         onQueryChange={(next) => {
           if (!sameTree(next, tree)) onChange(next as BuilderGroup);
         }}
-        getOperators={(name) => operatorChoices(byKey.get(name)?.kind ?? 'text')}
+        getOperators={(name) =>
+          operatorChoices(
+            byKey.get(name)?.kind ?? 'text',
+            byKey.has(name) ? operatorsOf(byKey.get(name)!) : undefined,
+          )
+        }
         getDefaultField="concept"
         getDefaultValue={() => ''}
         combinators={COMBINATORS}

@@ -2,6 +2,7 @@ import { ActionIcon, Button, Popover, TextInput } from '@mantine/core';
 import { IconTrash } from '@tabler/icons-react';
 import { useState } from 'react';
 import type { SavedQuestionView } from '../../../../electron/service/views.ts';
+import { FieldSet } from '../../../../football/question/fieldset.ts';
 import { parseQuestion } from '../../../../football/question/parse.ts';
 import type { FieldDefinition } from '../../../../football/vocabulary/fields.ts';
 import { useCommand } from '../../../commands/Commands.tsx';
@@ -28,7 +29,7 @@ export function SavedQuestions({ fields }: { readonly fields: readonly FieldDefi
 
   const open = (chosen: SavedQuestionView) => {
     setListed(false);
-    const read = parseQuestion(chosen.where, fields);
+    const read = parseQuestion(chosen.where, new FieldSet(fields, saved));
     if (read.ok) askActions.ask(read.value);
     else tellProblem(read.problem);
   };

@@ -1,6 +1,9 @@
 import { TagsInput } from '@mantine/core';
 import { useMemo } from 'react';
 import type { ValueEditorProps } from 'react-querybuilder';
+import { FieldSet } from '../../../../football/question/fieldset.ts';
+import { areComparable } from '../../../../football/question/kinds.ts';
+import { STEPS, splitStep, stepKey } from '../../../../football/question/neighbour.ts';
 import type { FieldDefinition } from '../../../../football/vocabulary/fields.ts';
 import { OfferLine, OneValue } from './OneValue.tsx';
 import { arityOf, valueFor } from './operator-words.ts';
@@ -50,9 +53,39 @@ export function ValueEditor(props: ValueEditorProps) {
         </span>
       );
     }
+    case 'field':
+      return (
+        <select
+          className={text.select}
+          aria-label={`${field.label}, other field`}
+          value={String(value)}
+          onChange={(event) => props.handleOnChange(event.target.value)}
+        >
+          <option value="">choose a field</option>
+          {otherFields(field, context.words.vocabulary.fields).map((other) => (
+            <option key={other.key} value={other.key}>
+              {other.label}
+            </option>
+          ))}
+        </select>
+      );
     case 'list':
       return <ValueList {...shared} values={value as unknown[]} onChange={props.handleOnChange} />;
   }
+}
+
+/** What a field can be held against, the same field of the neighbours first. */
+function otherFields(field: FieldDefinition, fields: readonly FieldDefinition[]): FieldDefinition[] {
+  const set = FieldSet.of(fields);
+  const { key } = splitStep(field.key);
+  const own = STEPS.flatMap((step) => set.get(stepKey(step, key)) ?? []);
+  const others = [
+    ...fields,
+    ...STEPS.flatMap((step) => fields.flatMap((f) => set.get(stepKey(step, f.key)) ?? [])),
+  ];
+  return [...own, ...others.filter((f) => !own.includes(f))].filter(
+    (other) => other.key !== field.key && areComparable(field, other),
+  );
 }
 
 interface ValueListProps {

@@ -4,6 +4,7 @@
  */
 
 import { EVERY_PLAY, type Question } from '../../../../football/question/ast.ts';
+import { FieldSet } from '../../../../football/question/fieldset.ts';
 import { parseWithPlaces } from '../../../../football/question/parse.ts';
 import { printQuestion } from '../../../../football/question/print.ts';
 import { type BuilderGroup, fromBuilder, toBuilder } from '../../../../football/question/querybuilder.ts';
@@ -33,17 +34,19 @@ export const EVERY_PLAY_STATE: QuestionState = {
   path: null,
 };
 
+const fieldsOf = (words: QuestionWords) => new FieldSet(words.fields, words.saved);
+
 export function editTree(state: QuestionState, tree: BuilderGroup, words: QuestionWords): QuestionState {
   const trouble = firstTrouble(tree, [], words);
   if (trouble) return { ...state, tree, ...trouble };
-  const read = fromBuilder(tree, words.fields);
+  const read = fromBuilder(tree, fieldsOf(words));
   if (!read.ok) return { ...state, tree, problem: read.problem, path: read.problem.path };
   const where = printQuestion(read.value);
   return { tree, text: where, question: read.value, where, problem: null, path: null };
 }
 
 export function editText(state: QuestionState, text: string, words: QuestionWords): QuestionState {
-  const read = parseWithPlaces(text, words.fields);
+  const read = parseWithPlaces(text, fieldsOf(words));
   if (!read.ok) return { ...state, text, problem: read.problem, path: null };
   const { question, places } = read.value;
   const unknown = unknownTerm(question, words);
@@ -84,7 +87,7 @@ function firstTrouble(group: BuilderGroup, path: readonly number[], words: Quest
       const next = 'Choose one, or take the condition out.';
       return { problem: { code: 'question-unfinished', message, next }, path: here };
     }
-    const alone = fromBuilder({ combinator: 'and', rules: [item] }, words.fields);
+    const alone = fromBuilder({ combinator: 'and', rules: [item] }, fieldsOf(words));
     const unknown = alone.ok ? unknownTerm(alone.value, words) : null;
     if (unknown) return { problem: unknown.problem, path: here };
   }

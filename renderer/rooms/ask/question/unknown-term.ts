@@ -9,14 +9,19 @@ import {
   valuesOf,
 } from '../../../../football/question/ast.ts';
 import { nearestWord } from '../../../../football/question/fieldset.ts';
+import { splitStep } from '../../../../football/question/neighbour.ts';
+import type { SavedQuestion } from '../../../../football/question/saved.ts';
 import { Families, type QuestionTerm } from '../../../../football/question/vocabulary.ts';
 import type { Problem } from '../../../../football/result.ts';
 import type { FieldDefinition } from '../../../../football/vocabulary/fields.ts';
+import { DERIVED_TERMS } from '../../../../football/vocabulary/situation-limits.ts';
 
 /** What a question is written in: the staff's fields and terms. */
 export interface QuestionWords {
   readonly fields: readonly FieldDefinition[];
   readonly terms: readonly QuestionTerm[];
+  /** saved questions, which a question may name */
+  readonly saved?: readonly SavedQuestion[];
 }
 
 export interface UnknownTerm {
@@ -30,12 +35,15 @@ export interface UnknownTerm {
 export function unknownTerm(question: Question, words: QuestionWords): UnknownTerm | null {
   const families = new Families(words.terms);
   for (const rule of rulesOf(question)) {
-    const field = words.fields.find((each) => each.key === rule.field);
+    const plain = splitStep(rule.field).key;
+    const field = words.fields.find((each) => each.key === plain);
     if (field?.kind !== 'term' || field.key === 'possession' || !namesTerms(rule)) continue;
     const at = valuesOf(rule).findIndex((value) => !families.knows(field.key, String(value)));
     if (at < 0) continue;
     const value = String(valuesOf(rule)[at]);
-    const names = words.terms.filter((term) => term.field === field.key).map((term) => term.name);
+    const names = [...words.terms, ...DERIVED_TERMS]
+      .filter((term) => term.field === field.key)
+      .map((term) => term.name);
     const nearest = nearestWord(value, names);
     return {
       rule,

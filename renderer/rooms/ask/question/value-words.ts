@@ -1,9 +1,14 @@
 /** What a value editor offers and shows for a field: spots and clocks in the trade's spelling, terms with families. */
 
-import type { GameView, VocabularyView } from '../../../../electron/service/views.ts';
+import type { GameView, SavedQuestionView, VocabularyView } from '../../../../electron/service/views.ts';
 import type { CompletionWords } from '../../../../football/question/complete.ts';
+import { FieldSet } from '../../../../football/question/fieldset.ts';
+import { splitStep } from '../../../../football/question/neighbour.ts';
+import { SAVED_FIELD } from '../../../../football/question/saved.ts';
 import { formatPlain, playerLabel } from '../../../../football/values.ts';
 import type { FieldDefinition } from '../../../../football/vocabulary/fields.ts';
+import { DERIVED_TERMS } from '../../../../football/vocabulary/situation-limits.ts';
+import { cache, keys } from '../../../service/cache.ts';
 import { termRows } from '../../playbook/term-tree.ts';
 
 export interface Offered {
@@ -31,16 +36,25 @@ const FEW: Readonly<Record<string, readonly string[]>> = {
 export function offeredValues(field: FieldDefinition, words: ValueWords): Offered[] {
   const plain = (value: string, aside = ''): Offered => ({ value, aside, depth: 0, also: [] });
   const { vocabulary, games } = words;
-  if (field.key === 'game') return games.map((game) => plain(game.title));
-  if (field.key === 'possession')
+  const { key } = splitStep(field.key);
+  if (key === 'game') return games.map((game) => plain(game.title));
+  if (key === 'possession')
     return [vocabulary.teams.ours, ...vocabulary.teams.opponents].filter(Boolean).map((team) => plain(team));
-  if (FEW[field.key]) return FEW[field.key]!.map((value) => plain(value));
+  if (FEW[key]) return FEW[key]!.map((value) => plain(value));
   if (field.kind === 'player')
     return vocabulary.players.map((player) =>
       plain(playerLabel(player), [player.position, player.team].filter(Boolean).join(', ')),
     );
+  if (field.key === SAVED_FIELD.key)
+    return (cache.getQueryData<SavedQuestionView[]>(keys.questions) ?? []).map((q) => plain(q.name));
   if (field.kind !== 'term') return [];
-  const rows = termRows(vocabulary.terms.filter((term) => term.field === field.key));
+  const derived = DERIVED_TERMS.filter((term) => term.field === key);
+  if (derived.length > 0)
+    return derived.map(({ name, parent }) => ({
+      ...plain(name, parent ? `in ${parent}` : ''),
+      depth: parent ? 1 : 0,
+    }));
+  const rows = termRows(vocabulary.terms.filter((term) => term.field === key));
   return rows.map(({ term, depth, hasMembers }) => ({
     value: term.name,
     aside: hasMembers ? 'family' : '',
@@ -97,7 +111,10 @@ export function valueHint(field: FieldDefinition): string {
 /** The words that complete the text form, found as in the builder. */
 export function completionWords(words: ValueWords): CompletionWords {
   return {
-    fields: words.vocabulary.fields,
+    fields: new FieldSet(
+      words.vocabulary.fields,
+      cache.getQueryData<SavedQuestionView[]>(keys.questions) ?? [],
+    ),
     valuesFor: (field, typed) => foundOffers(offeredValues(field, words), typed),
   };
 }
