@@ -86,7 +86,7 @@ describe('a report on few plays', () => {
 
   it('keeps what they call apart from what is called against them, also in a game without us', () => {
     const { station } = made;
-    const [ours] = gameOfOthers(station, 'Foxes v Mariners', 'Foxes');
+    const [ours, theirs] = gameOfOthers(station, 'Foxes v Mariners', 'Foxes');
     log(station, ours!, {
       possession: 'Foxes',
       down: 1,
@@ -96,7 +96,9 @@ describe('a report on few plays', () => {
       gain: 20,
       coverage: 'Cover 3',
     });
+    log(station, theirs!, { possession: 'Mariners', down: 1, distance: 10, playKind: 'run', gain: 3 });
     const report = makeReport(station, { kind: 'opponent', about: 'Mariners', made: MADE });
+    expect(section(report, 'kind-down').playIds).toContain(theirs);
     expect(section(report, 'kind-down').playIds).not.toContain(ours);
     expect(section(report, 'coverage-down').playIds).toEqual([ours]);
     expect(section(report, 'explosives').playIds).toEqual([ours]);
@@ -117,7 +119,7 @@ describe('a report on few plays', () => {
 
 function gameOfOthers(station: Station, title: string, opponent: string): string[] {
   const { gameId } = addGame(station, { title, season: 2025, opponent });
-  return [addPlay(station, gameId, null).playId];
+  return [addPlay(station, gameId, null).playId, addPlay(station, gameId, null).playId];
 }
 
 describe('a template of a report', () => {
