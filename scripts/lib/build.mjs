@@ -88,6 +88,7 @@ async function buildService(outdir) {
       cli: join(ROOT, 'electron/service/cli/index.ts'),
       sample: join(ROOT, 'electron/service/sample/index.ts'),
       'packets-worker': join(ROOT, 'electron/film/packets-worker.mjs'),
+      'split-worker': join(ROOT, 'electron/film/split/split-work.ts'),
     },
     outdir,
     bundle: true,

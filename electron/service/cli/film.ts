@@ -9,6 +9,7 @@ import type { Angle } from '../views.ts';
 import { type CommonOptions, common, type Done, wholeNumber, withStation } from './common.ts';
 import { filmFrames, frameLines } from './film-frames.ts';
 import { type ProxyOptions, proxiesCommand } from './film-proxies.ts';
+import { splitCommands } from './film-split.ts';
 import { type Exit, makeOutput } from './output.ts';
 
 const angleOption = () =>
@@ -72,6 +73,8 @@ export function filmCommands(program: Command, done: Done): void {
     .action((names: string[], options: CommonOptions & ProxyOptions) =>
       withStation(options, done, (station, output) => proxiesCommand(station, names, options, output)),
     );
+
+  splitCommands(film, done);
 
   const clip = program.command('clip').description('clips of plays');
   common(clip.command('add').description('make a clip of a play, or change it'))
