@@ -31,6 +31,12 @@ export function momentId(playId: string, filmId: string, kind: string): string {
   return `${playId}/${filmId}/${kind}`;
 }
 
+/**
+ * A moment of this kind is where the picture says the snap is. It is kept apart from the moment that a person stamps, so
+ * that nothing is counted from a prediction.
+ */
+export const PREDICTED_SNAP = 'snapPredicted';
+
 const removed = columns('removed');
 
 export const ENTITIES = {

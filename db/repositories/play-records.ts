@@ -1,7 +1,7 @@
 import type { Database } from 'better-sqlite3';
 import type { MomentKind, PlayRecord } from '../../football/play.ts';
 import { BUILT_IN_FIELDS, PLAY_COLUMN_KEYS } from '../../football/vocabulary/fields.ts';
-import { snakeCase } from '../journal/entities.ts';
+import { PREDICTED_SNAP, snakeCase } from '../journal/entities.ts';
 
 /** A play record and which of its fields hold predictions that a person passed over. */
 export interface StoredPlay {
@@ -63,7 +63,7 @@ function loadMoments(db: Database, only: string, args: readonly unknown[]): Mome
   const found: Moments = new Map();
   const rows = db
     .prepare(
-      `SELECT t.play_id AS playId, t.film_id AS filmId, t.kind AS kind, t.pts_micros AS ptsMicros FROM moments t WHERE t.removed = 0 ${only}`,
+      `SELECT t.play_id AS playId, t.film_id AS filmId, t.kind AS kind, t.pts_micros AS ptsMicros FROM moments t WHERE t.removed = 0 AND t.kind <> '${PREDICTED_SNAP}' ${only}`,
     )
     .iterate(...args) as IterableIterator<{
     playId: string;

@@ -119,7 +119,33 @@ export interface PlayView {
   readonly predictionReason: string | null;
   readonly clips: readonly ClipView[];
   readonly stamped: readonly MomentView[];
+  /** where the picture says the snap is, on films on which nobody has stamped it */
+  readonly predictedSnaps?: readonly {
+    readonly filmId: string;
+    readonly frame: number;
+    readonly seconds: number;
+  }[];
   readonly logged: boolean;
+}
+
+/** A stretch of film that may be a play, as it was found in the picture; nothing that anybody has said. */
+export interface ProposalView {
+  readonly inFrame: number;
+  /** first frame after it */
+  readonly outFrame: number;
+  /** a prediction */
+  readonly snapFrame: number | null;
+  readonly angle: Angle;
+  /** two angles of one play have the same number */
+  readonly play: number;
+}
+
+export interface ProposalsView {
+  readonly filmId: string;
+  /** the film has been looked through */
+  readonly looked: boolean;
+  readonly cuts: readonly number[];
+  readonly proposals: readonly ProposalView[];
 }
 
 export interface FilmView {

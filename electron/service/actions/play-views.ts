@@ -1,4 +1,5 @@
-import { clipsOfPlays, momentsOfPlays } from '../../../db/repositories/film.ts';
+import { PREDICTED_SNAP } from '../../../db/journal/entities.ts';
+import { clipsOfPlays, type MomentRow, momentsOfPlays } from '../../../db/repositories/film.ts';
 import { loadPlaysById, type StoredPlay } from '../../../db/repositories/play-records.ts';
 import type { Hash, MomentKind } from '../../../football/play.ts';
 import { rulesFor } from '../../../football/rules/index.ts';
@@ -92,15 +93,26 @@ function views(
             ? null
             : { frame: c.lockFrame, filmId: c.lockFilmId, filmFrame: c.lockFilmFrame },
       })),
-      stamped: (moments.get(record.playId) ?? []).map((m) => ({
-        kind: m.kind as MomentKind,
-        filmId: m.filmId,
-        frame: m.frame,
-        seconds: m.ptsMicros / 1e6,
-      })),
+      ...momentsOf(moments.get(record.playId) ?? []),
       logged: isLogged(play),
     };
   });
+}
+
+function momentsOf(rows: readonly MomentRow[]): Pick<PlayView, 'stamped' | 'predictedSnaps'> {
+  const stamped = rows
+    .filter((m) => m.kind !== PREDICTED_SNAP)
+    .map((m) => ({
+      kind: m.kind as MomentKind,
+      filmId: m.filmId,
+      frame: m.frame,
+      seconds: m.ptsMicros / 1e6,
+    }));
+  const predictedSnaps = rows
+    .filter((m) => m.kind === PREDICTED_SNAP)
+    .filter((m) => !stamped.some((s) => s.kind === 'snap' && s.filmId === m.filmId))
+    .map((m) => ({ filmId: m.filmId, frame: m.frame, seconds: m.ptsMicros / 1e6 }));
+  return predictedSnaps.length > 0 ? { stamped, predictedSnaps } : { stamped };
 }
 
 type Predicted = Pick<PlayView, 'prediction' | 'predictionReason'>;

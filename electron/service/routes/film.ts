@@ -6,18 +6,27 @@ import { ProblemError } from '../../../football/result.ts';
 import { rateNumber } from '../../film/frame-table.ts';
 import { filmViews, relinkFilm, relinkFolder } from '../actions/films.ts';
 import { listFolder } from '../actions/folders.ts';
+import { acceptProposals, proposalsOf } from '../actions/proposals.ts';
 import { exportPlays } from '../actions/sheets/export.ts';
 import { importSheet, mapFor } from '../actions/sheets/import.ts';
 import { GIVEN_MAP, type SheetMap } from '../actions/sheets/mapping.ts';
 import { openSheet, previewSheet } from '../actions/sheets/preview.ts';
 import { dropProxy, proxyTable, startProxy } from '../film/proxies.ts';
-import { frameTableOf } from '../film/shelf.ts';
+import { filmOrProblem, frameTableOf } from '../film/shelf.ts';
 import type { Station } from '../station.ts';
 import type { FrameTimesView } from '../views.ts';
 import { clean } from './playbook.ts';
 import { angle, id, json } from './shapes.ts';
 
 const path = z.string().min(1).max(4000);
+
+const proposal = z.object({
+  inFrame: z.number().int().nonnegative(),
+  outFrame: z.number().int().positive(),
+  snapFrame: z.number().int().nonnegative().nullable(),
+  angle,
+  play: z.number().int().positive(),
+});
 
 export function filmRoutes(station: Station) {
   return new Hono()
@@ -67,6 +76,14 @@ export function filmRoutes(station: Station) {
       dropProxy(station, c.req.param('filmId'));
       return c.json({ dropped: true });
     })
+    .post('/films/:filmId/split', (c) => {
+      const film = filmOrProblem(station.library, c.req.param('filmId'));
+      return c.json(station.jobs.start('split-film', `Find the plays of ${film.name}`, { filmId: film.id }));
+    })
+    .get('/films/:filmId/proposals', (c) => c.json(proposalsOf(station, c.req.param('filmId'))))
+    .post('/films/:filmId/accept', json({ proposals: z.array(proposal).max(5000) }), async (c) =>
+      c.json(await acceptProposals(station, c.req.param('filmId'), c.req.valid('json').proposals)),
+    )
     .post('/films/:filmId/relink', json({ path }), async (c) =>
       c.json(await relinkFilm(station, c.req.param('filmId'), c.req.valid('json').path)),
     )
