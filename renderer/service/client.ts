@@ -1,4 +1,3 @@
-import type { TableRequest } from '../../electron/service/views.ts';
 import type { MetricDefinition } from '../../football/metrics/metric.ts';
 import { answer, api } from './api.ts';
 
@@ -31,10 +30,6 @@ export const service = {
     answer(api.answer.$post({ json: { where, ...(metrics ? { metrics: [...metrics] } : {}) } })),
   line: (playIds: readonly string[], metrics: readonly string[]) =>
     answer(api.line.$post({ json: { playIds: [...playIds], metrics: [...metrics] } })),
-  table: (request: TableRequest) => {
-    const { metrics, ...rest } = request;
-    return answer(api.table.$post({ json: { ...rest, ...(metrics ? { metrics: [...metrics] } : {}) } }));
-  },
   questions: () => answer(api.questions.$get()),
   cutups: () => answer(api.cutups.$get()),
   cutup: (id: string) => answer(api.cutups[':id'].$get({ param: { id } })),

@@ -1,7 +1,8 @@
 import { keepPreviousData, useQuery } from '@tanstack/react-query';
-import type { TableRequest } from '../../electron/service/views.ts';
+import type { PivotRequest } from '../../electron/service/pivot-views.ts';
 import { keys } from './cache.ts';
 import { service } from './client.ts';
+import { questionCalls } from './question-calls.ts';
 
 export const useLibrary = () => useQuery({ queryKey: keys.library, queryFn: service.library });
 
@@ -61,10 +62,10 @@ export const useLine = (playIds: readonly string[], metrics: readonly string[]) 
     placeholderData: keepPreviousData,
   });
 
-export const useTable = (request: TableRequest | null) =>
+export const usePivot = (request: PivotRequest | null) =>
   useQuery({
     queryKey: keys.table(request),
-    queryFn: () => service.table(request!),
+    queryFn: () => questionCalls.pivot(request!),
     enabled: request !== null,
     placeholderData: keepPreviousData,
   });

@@ -2,6 +2,8 @@ import { Hono } from 'hono';
 import { z } from 'zod';
 import { answer, lineOf, playsBehind, table } from '../actions/answers.ts';
 import { facets, whyNothing } from '../actions/facets.ts';
+import { pivot, pivotPlays } from '../actions/pivot.ts';
+import { writePivot } from '../actions/pivot-sheets.ts';
 import { questions, removeQuestion, renameQuestion, saveQuestion } from '../actions/questions.ts';
 import { changeSituations, situations } from '../actions/situations.ts';
 import type { Station } from '../station.ts';
@@ -22,6 +24,23 @@ const limits = {
   mediumTo: limit,
   twoMinuteSeconds: limit,
 };
+
+const keyValue = z.union([z.string(), z.number(), z.boolean(), z.null()]);
+const baseline = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('rest') }),
+  z.object({ kind: z.literal('lastSeason') }),
+  z.object({ kind: z.literal('opponent'), opponent: z.string() }),
+  z.object({ kind: z.literal('question'), where }),
+]);
+const pivotShape = {
+  where,
+  rows: z.array(z.string()).min(1).max(3),
+  cols: z.array(z.string()).max(2),
+  metrics: z.array(z.string()),
+  families: z.boolean(),
+  baseline: baseline.nullable(),
+};
+const place = z.object({ row: z.array(keyValue).max(3), col: z.array(keyValue).max(2) });
 
 export function askRoutes(station: Station) {
   return new Hono()
@@ -48,6 +67,15 @@ export function askRoutes(station: Station) {
       }),
       (c) => c.json(table(station, clean(c.req.valid('json')))),
     )
+    .post('/pivot', json(pivotShape), (c) => c.json(pivot(station, c.req.valid('json'))))
+    .post('/pivot/plays', json({ table: z.object(pivotShape), place }), (c) => {
+      const body = c.req.valid('json');
+      return c.json({ playIds: pivotPlays(station, body.table, body.place) });
+    })
+    .post('/pivot/export', json({ table: z.object(pivotShape), to: z.string().min(1) }), async (c) => {
+      const body = c.req.valid('json');
+      return c.json(await writePivot(station, body.table, body.to));
+    })
     .get('/questions', (c) => c.json(questions(station)))
     .post('/questions', json({ name: z.string().min(1).max(200), where }), (c) => {
       const body = c.req.valid('json');

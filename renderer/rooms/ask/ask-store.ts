@@ -1,3 +1,4 @@
+import type { Baseline } from '../../../electron/service/pivot-views.ts';
 import type { SavedQuestionView } from '../../../electron/service/views.ts';
 import type { Question } from '../../../football/question/ast.ts';
 import type { BuilderGroup } from '../../../football/question/querybuilder.ts';
@@ -17,13 +18,18 @@ import type { AskViewName } from './views.ts';
 
 /** What the table shows of the answer. */
 export interface TableChoice {
-  readonly rows: string;
-  readonly cols: string | null;
+  readonly rows: readonly string[];
+  readonly cols: readonly string[];
   /** group a term field by its families */
   readonly families: boolean;
   /** metrics without a column field, and with one: a table of both is wide enough with few */
   readonly metrics: readonly string[];
   readonly crossMetrics: readonly string[];
+  readonly baseline: Baseline | null;
+  readonly heat: boolean;
+  /** ids of rows and column groups */
+  readonly hidden: readonly string[];
+  readonly pinned: readonly string[];
 }
 
 /** Plays that run beside the table. */
@@ -42,8 +48,8 @@ export interface AskState {
 }
 
 const USUAL_TABLE: TableChoice = {
-  rows: 'concept',
-  cols: null,
+  rows: ['concept'],
+  cols: [],
   families: false,
   metrics: [
     'calls',
@@ -56,13 +62,17 @@ const USUAL_TABLE: TableChoice = {
     'sacks',
   ],
   crossMetrics: ['calls', 'successRate'],
+  baseline: null,
+  heat: false,
+  hidden: [],
+  pinned: [],
 };
 
 /** The room keeps its question while the coach looks into another room. */
 export const askStore = createStore<AskState>({
   question: EVERY_PLAY_STATE,
   view: readSetting<AskViewName>('ask.view', 'table'),
-  table: { ...USUAL_TABLE, ...readSetting<Partial<TableChoice>>('ask.table', {}) },
+  table: { ...USUAL_TABLE, ...readSetting<Partial<TableChoice>>('ask.pivot', {}) },
   sort: { by: 'plays', down: true },
   playing: null,
 });
@@ -95,9 +105,11 @@ export const askActions = {
     writeSetting('ask.view', view);
   },
   table: (change: Partial<TableChoice>) => {
-    const table = { ...askStore.get().table, ...change };
+    // hidden and pinned rows are those of the fields they were hidden under
+    const fields = change.rows !== undefined || change.cols !== undefined || change.families !== undefined;
+    const table = { ...askStore.get().table, ...(fields ? { hidden: [], pinned: [] } : {}), ...change };
     askStore.set((now) => ({ ...now, table, sort: sortFor(now.sort, change) }));
-    writeSetting('ask.table', table);
+    writeSetting('ask.pivot', table);
   },
   sort: (sort: TableSort) => askStore.set((now) => ({ ...now, sort })),
   /** Back from the film to the values under the question. */

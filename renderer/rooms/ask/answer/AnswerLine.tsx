@@ -62,7 +62,7 @@ function OneNumber({
         <button
           type="button"
           className={classes.number}
-          disabled={cell.playIds.length === 0}
+          disabled={cell.plays === 0}
           title={cellInWords(metric, cell)}
           onClick={() => playMetric(metric.name, metric, answer.playIds)}
         >

@@ -10,6 +10,11 @@ export interface EfficiencyTableProps {
   readonly layout: TableLayout;
   readonly rowName: string;
   readonly caption: string;
+  /** how many row fields there are */
+  readonly depth: number;
+  readonly pinned: readonly string[];
+  /** what differences are taken to, in words */
+  readonly baseline: string;
   readonly sort: TableSort;
   readonly onSort: (sort: TableSort) => void;
   readonly onPlay: (pick: TablePick) => void;
@@ -100,10 +105,19 @@ export function EfficiencyTable(props: EfficiencyTableProps) {
           }}
         >
           <TableHead layout={layout} rowName={rowName} sort={sort} at={at} settingWords={settingWords} />
-          <TableBody rows={rows} columns={layout.columns} at={at} />
+          <TableBody
+            rows={rows}
+            columns={layout.columns}
+            at={at}
+            depth={props.depth}
+            pinned={props.pinned}
+            baseline={props.baseline}
+          />
         </table>
       </div>
-      <p className={classes.reading}>{placeInWords(layout, rows, hovered ?? at, settingWords)}</p>
+      <p className={classes.reading}>
+        {placeInWords(layout, rows, hovered ?? at, settingWords, props.baseline)}
+      </p>
       {rows.length - 1 < layout.rows.length && (
         <button type="button" className={classes.moreRows} onClick={() => setEveryRow(true)}>
           {rows.length - 1} of {layout.rows.length} rows shown. Show all

@@ -1,55 +1,68 @@
-import { Checkbox, Select } from '@mantine/core';
+import { Button, Checkbox, Menu, MultiSelect, Select } from '@mantine/core';
+import type { PivotRequest } from '../../../../electron/service/pivot-views.ts';
 import type { FieldDefinition } from '../../../../football/vocabulary/fields.ts';
-import { useMetrics } from '../../../service/queries.ts';
+import { useGames, useMetrics, useQuestions } from '../../../service/queries.ts';
 import { useStore } from '../../../state/store.ts';
 import classes from '../ask.module.css';
-import { askActions, askStore } from '../ask-store.ts';
+import { askActions, askStore, type TableChoice } from '../ask-store.ts';
 import { fieldsToGroup } from '../fields-to-group.ts';
 import { MetricPicker } from './MetricPicker.tsx';
+import { useTableExport } from './use-table-export.tsx';
 
-/** Rows, columns and metrics of the table. */
-export function TableBar({ fields }: { readonly fields: readonly FieldDefinition[] }) {
+interface TableBarProps {
+  readonly fields: readonly FieldDefinition[];
+  readonly request: PivotRequest;
+  /** the table as text with tabs and as HTML, for the clipboard */
+  readonly copy: () => void;
+  readonly hidden: number;
+}
+
+/** Rows, columns, metrics and baseline of the table, and the ways out of it. */
+export function TableBar({ fields, request, copy, hidden }: TableBarProps) {
   const { table } = useStore(askStore);
   const { data: metrics = [] } = useMetrics();
   const choices = fieldsToGroup(fields);
-  const isTerm = (key: string | null) => fields.find((field) => field.key === key)?.kind === 'term';
-  const shown = table.cols === null ? table.metrics : table.crossMetrics;
+  const without = (taken: readonly string[]) =>
+    choices.map((group) => ({
+      ...group,
+      items: group.items.filter((item) => !taken.includes(item.value)),
+    }));
+  const isTerm = (key: string) => fields.find((field) => field.key === key)?.kind === 'term';
+  const shown = table.cols.length === 0 ? table.metrics : table.crossMetrics;
+  const { write, writing, dialog } = useTableExport(request);
   return (
     <div className={classes.bar} data-noprint>
-      <Select
-        label="Rows"
-        w={150}
+      <MultiSelect
+        label="Rows (up to three)"
+        miw={150}
+        maw={330}
         searchable
-        data={choices}
-        value={table.rows}
-        onChange={(rows) =>
-          rows && askActions.table({ rows, ...(rows === table.cols ? { cols: null } : {}) })
-        }
+        maxValues={3}
+        data={without(table.cols)}
+        value={[...table.rows]}
+        onChange={(rows) => rows.length > 0 && askActions.table({ rows })}
       />
-      <Select
-        label="Columns"
-        w={150}
+      <MultiSelect
+        label="Columns (up to two)"
+        miw={150}
+        maw={270}
         searchable
         clearable
-        placeholder="metrics alone"
-        data={choices.map((group) => ({
-          ...group,
-          items: group.items.filter((item) => item.value !== table.rows),
-        }))}
-        value={table.cols}
-        onChange={(cols) => {
-          leave();
-          askActions.table({ cols });
-        }}
+        maxValues={2}
+        placeholder={table.cols.length === 0 ? 'metrics alone' : ''}
+        data={without(table.rows)}
+        value={[...table.cols]}
+        onChange={(cols) => askActions.table({ cols })}
       />
       <MetricPicker
         metrics={metrics}
         chosen={shown}
         onChange={(next) =>
-          askActions.table(table.cols === null ? { metrics: next } : { crossMetrics: next })
+          askActions.table(table.cols.length === 0 ? { metrics: next } : { crossMetrics: next })
         }
       />
-      {(isTerm(table.rows) || isTerm(table.cols)) && (
+      <BaselineSelect table={table} />
+      {[...table.rows, ...table.cols].some(isTerm) && (
         <Checkbox
           className={classes.families}
           size="xs"
@@ -59,11 +72,62 @@ export function TableBar({ fields }: { readonly fields: readonly FieldDefinition
           onChange={(event) => askActions.table({ families: event.currentTarget.checked })}
         />
       )}
+      <Checkbox
+        className={classes.families}
+        size="xs"
+        label="Heat"
+        title="Shade every column by fifths of its rows, with a bar beside each number; rows on few plays are left out"
+        checked={table.heat}
+        onChange={(event) => askActions.table({ heat: event.currentTarget.checked })}
+      />
+      {hidden > 0 && <Button onClick={() => askActions.table({ hidden: [] })}>Show {hidden} hidden</Button>}
+      <Menu position="bottom-end">
+        <Menu.Target>
+          <Button loading={writing}>Table out</Button>
+        </Menu.Target>
+        <Menu.Dropdown>
+          <Menu.Item onClick={copy}>Copy for a spreadsheet</Menu.Item>
+          <Menu.Item onClick={() => void write('.xlsx')}>as XLSX, with formulas</Menu.Item>
+          <Menu.Item onClick={() => void write('.csv')}>as CSV</Menu.Item>
+          <Menu.Item onClick={() => void write('.pdf')}>as PDF</Menu.Item>
+        </Menu.Dropdown>
+      </Menu>
+      {dialog}
     </div>
   );
 }
 
-/** A choice is made: the keys of the room act again, and Tab goes on from here. */
-function leave(): void {
-  if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
+/** What the numbers are held against. */
+function BaselineSelect({ table }: { readonly table: TableChoice }) {
+  const { data: games = [] } = useGames();
+  const { data: saved = [] } = useQuestions();
+  const opponents = [...new Set(games.flatMap((game) => game.opponent || []))];
+  return (
+    <Select
+      label="Difference to"
+      w={150}
+      clearable
+      placeholder="nothing"
+      data={[
+        { value: JSON.stringify({ kind: 'rest' }), label: 'all other plays' },
+        { value: JSON.stringify({ kind: 'lastSeason' }), label: 'last season' },
+        {
+          group: 'Games against',
+          items: opponents.map((opponent) => ({
+            value: JSON.stringify({ kind: 'opponent', opponent }),
+            label: opponent,
+          })),
+        },
+        {
+          group: 'Saved questions',
+          items: [...new Map(saved.map((q) => [q.where, q.name]))].map(([where, name]) => ({
+            value: JSON.stringify({ kind: 'question', where }),
+            label: name,
+          })),
+        },
+      ]}
+      value={table.baseline && JSON.stringify(table.baseline)}
+      onChange={(text) => askActions.table({ baseline: text === null ? null : JSON.parse(text) })}
+    />
+  );
 }

@@ -1,6 +1,6 @@
 import { memo } from 'react';
 import { type CellPlace, placeName } from './cell-cursor.ts';
-import { cellInWords, plays } from './cell-words.ts';
+import { cellInWords, differenceText, plays } from './cell-words.ts';
 import classes from './table.module.css';
 import type { GridColumn, GridRow } from './table-layout.ts';
 
@@ -8,9 +8,13 @@ interface TableBodyProps {
   readonly rows: readonly GridRow[];
   readonly columns: readonly GridColumn[];
   readonly at: CellPlace;
+  /** how many row fields there are */
+  readonly depth: number;
+  readonly pinned: readonly string[];
+  readonly baseline: string;
 }
 
-export function TableBody({ rows, columns, at }: TableBodyProps) {
+export function TableBody({ rows, columns, at, depth, pinned, baseline }: TableBodyProps) {
   return (
     <tbody>
       {rows.map((row, index) => (
@@ -19,6 +23,9 @@ export function TableBody({ rows, columns, at }: TableBodyProps) {
           row={row}
           index={index}
           columns={columns}
+          depth={depth}
+          isPinned={pinned.includes(row.id)}
+          baseline={baseline}
           column={at.row === index ? at.column : null}
         />
       ))}
@@ -32,20 +39,46 @@ interface BodyRowProps {
   readonly columns: readonly GridColumn[];
   /** the column the keyboard stands on, null where it stands in another row */
   readonly column: number | null;
+  readonly depth: number;
+  readonly isPinned: boolean;
+  readonly baseline: string;
 }
 
-const BodyRow = memo(function BodyRow({ row, index, columns, column }: BodyRowProps) {
+const BodyRow = memo(function BodyRow({
+  row,
+  index,
+  columns,
+  column,
+  depth,
+  isPinned,
+  baseline,
+}: BodyRowProps) {
   return (
-    <tr className={row.id === 'total' ? classes.totalRow : undefined}>
+    <tr
+      className={
+        row.key.length === 0 ? classes.totalRow : row.key.length < depth ? classes.subtotal : undefined
+      }
+    >
       <th
         scope="row"
         data-cell={placeName({ row: index, column: -1 })}
         tabIndex={column === -1 ? 0 : -1}
-        title={`Play ${plays(row.playIds.length)}`}
-        className={row.key === null && row.id !== 'total' ? classes.untagged : undefined}
+        title={`Play ${plays(row.plays)}`}
+        className={row.key.length > 0 && row.key.at(-1) === null ? classes.untagged : undefined}
       >
-        <span className={classes.rowName}>{row.label}</span>
-        <span className={classes.rowCount}>{row.playIds.length}</span>
+        <span
+          className={classes.rowName}
+          style={{ paddingLeft: `${Math.max(0, row.key.length - 1) * 16}px` }}
+        >
+          {row.label}
+        </span>
+        {isPinned && (
+          <span title="Pinned">
+            {' '}
+            ▲<span className="unseen"> pinned</span>
+          </span>
+        )}
+        <span className={classes.rowCount}>{row.plays}</span>
       </th>
       {row.cells.map((cell, i) => {
         const here = columns[i]!;
@@ -54,17 +87,37 @@ const BodyRow = memo(function BodyRow({ row, index, columns, column }: BodyRowPr
             key={here.id}
             data-cell={placeName({ row: index, column: i })}
             tabIndex={column === i ? 0 : -1}
-            title={cellInWords(here.metric, cell)}
+            title={cellInWords(here.metric, cell, baseline)}
+            data-heat={cell.heat ?? undefined}
             className={cellClass(cell.small, startsGroup(columns, i))}
           >
+            {cell.heat !== null && <HeatMark heat={cell.heat} />}
             {cell.text}
             {cell.small && <SmallMark />}
+            {cell.difference !== null && (
+              <span className={classes.difference}>{differenceText(here.metric, cell.difference)}</span>
+            )}
           </td>
         );
       })}
     </tr>
   );
 });
+
+const HEAT_BARS = ['▁', '▂', '▄', '▆', '█'];
+const FIFTHS = ['lowest', 'second', 'middle', 'fourth', 'highest'];
+
+/** The fifth of its column: a bar whose height says it without colour and on paper. */
+function HeatMark({ heat }: { readonly heat: number }) {
+  return (
+    <>
+      <span className={classes.heatMark} aria-hidden="true">
+        {HEAT_BARS[heat - 1]}
+      </span>
+      <span className="unseen">{FIFTHS[heat - 1]} fifth: </span>
+    </>
+  );
+}
 
 /** Too few plays to lean on: a mark, paler ink, and the word for those who do not see either. */
 function SmallMark() {
@@ -86,5 +139,5 @@ function cellClass(small: boolean, starts: boolean): string | undefined {
 /** Whether another value of the column field begins here. */
 export function startsGroup(columns: readonly GridColumn[], i: number): boolean {
   const [before, here] = [columns[i - 1], columns[i]];
-  return before !== undefined && (before.col !== here?.col || before.total !== here?.total);
+  return before !== undefined && before.col !== here?.col;
 }

@@ -27,10 +27,10 @@ export function TableHead({ layout, rowName, sort, at, settingWords }: TableHead
               colSpan={group.columns}
               data-cell={placeName({ row: -2, column: i * group.columns })}
               tabIndex={tabIndex(-2, i * group.columns)}
-              title={`Play ${plays(group.playIds.length)}`}
+              title={`Play ${plays(group.plays)}`}
               className={i > 0 ? classes.groupStart : undefined}
             >
-              {group.label} <span className={classes.rowCount}>{group.playIds.length}</span>
+              {group.label} <span className={classes.rowCount}>{group.plays}</span>
             </th>
           ))}
         </tr>

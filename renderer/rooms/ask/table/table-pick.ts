@@ -1,18 +1,20 @@
-/** What a place in the table stands for: its plays, and its name in words. */
+/** What a place in the table stands for: whose plays, and its name in words. */
 
 import type { CellPlace } from './cell-cursor.ts';
 import { cellInWords, metricInWords, plays } from './cell-words.ts';
 import type { ColumnGroup, GridRow, ShownMetric, TableKey, TableLayout } from './table-layout.ts';
 
 export interface TablePick {
-  /** null where the pick is a whole column */
-  readonly row: GridRow | null;
-  /** the column field's value; undefined where the pick goes over all of them */
-  readonly col: TableKey | undefined;
+  /** values of the row and column fields; none where the pick goes over all of them */
+  readonly row: readonly TableKey[];
+  readonly col: readonly TableKey[];
+  /** id of the row or column group, to hide or pin it */
+  readonly rowId: string | null;
+  readonly groupId: string | null;
   /** null where the pick is a whole row or column */
   readonly metric: ShownMetric | null;
-  /** every play of the cell, whatever the metric counts of them */
-  readonly playIds: readonly string[];
+  /** how many plays the cell has, whatever the metric counts of them */
+  readonly plays: number;
   readonly title: string;
 }
 
@@ -24,22 +26,35 @@ export function pickAt(
   rowName: string,
 ): TablePick | null {
   const column = layout.columns[place.column];
+  const group = groupAt(layout, place.column);
   if (place.row === -2) {
-    const group = groupAt(layout, place.column);
-    if (!group || !column) return null;
-    return { row: null, col: column.col, metric: null, playIds: group.playIds, title: group.label };
+    if (!group) return null;
+    return {
+      row: [],
+      col: group.col,
+      rowId: null,
+      groupId: group.col.length > 0 ? group.id : null,
+      metric: null,
+      plays: group.plays,
+      title: group.label,
+    };
   }
   const row = rows[place.row];
   if (!row) return null;
-  const whose = row.id === 'total' ? row.label : `${rowName}: ${row.label}`;
-  if (!column) return { row, col: undefined, metric: null, playIds: row.playIds, title: whose };
-  const group = column.total ? undefined : groupAt(layout, place.column);
+  const whose = row.key.length === 0 ? row.label : `${rowName}: ${row.label}`;
+  const rowId = row.key.length > 0 ? row.id : null;
+  if (!column)
+    return { row: row.key, col: [], rowId, groupId: null, metric: null, plays: row.plays, title: whose };
   return {
-    row,
+    row: row.key,
     col: column.col,
+    rowId,
+    groupId: group && group.col.length > 0 ? group.id : null,
     metric: column.metric,
-    playIds: row.cells[place.column]?.playIds ?? [],
-    title: [whose, group?.label, column.metric.name].filter(Boolean).join(' · '),
+    plays: row.cells[place.column]?.plays ?? 0,
+    title: [whose, column.col.length > 0 ? group?.label : undefined, column.metric.name]
+      .filter(Boolean)
+      .join(' · '),
   };
 }
 
@@ -54,17 +69,18 @@ export function placeInWords(
   rows: readonly GridRow[],
   place: CellPlace,
   settingWords: (metric: ShownMetric) => string,
+  baseline = '',
 ): string {
   const column = layout.columns[place.column];
   if (place.row === -2) {
     const group = groupAt(layout, place.column);
-    return group ? `${group.label}: ${plays(group.playIds.length)}` : '';
+    return group ? `${group.label}: ${plays(group.plays)}` : '';
   }
   if (place.row === -1)
     return column ? metricInWords(column.metric, settingWords(column.metric)) : 'Sort by the name';
   const row = rows[place.row];
   if (!row) return '';
   const cell = row.cells[place.column];
-  if (!column || !cell) return `${row.label}: ${plays(row.playIds.length)}`;
-  return `${row.label}: ${cellInWords(column.metric, cell)}`;
+  if (!column || !cell) return `${row.label}: ${plays(row.plays)}`;
+  return `${row.label}: ${cellInWords(column.metric, cell, baseline)}`;
 }

@@ -1,0 +1,94 @@
+import { resolve } from 'node:path';
+import type { Command } from 'commander';
+import { printed } from '../../export/tables/pivot-pdf.ts';
+import { pivot } from '../actions/pivot.ts';
+import { pivotSheet, writePivot } from '../actions/pivot-sheets.ts';
+import type { Baseline, PivotRequest } from '../pivot-views.ts';
+import { type CommonOptions, common, type Done, list, looking } from './common.ts';
+import { asColumns, type Exit } from './output.ts';
+
+interface AskOptions extends CommonOptions {
+  readonly rows?: string[];
+  readonly columns?: string[];
+  readonly metrics?: string[];
+  readonly where?: string;
+  readonly families?: boolean;
+  readonly baseline?: string;
+  readonly csv?: string;
+  readonly xlsx?: string;
+  readonly pdf?: string;
+}
+
+const USUAL = ['calls', 'completionPct', 'yards', 'successRate', 'explosiveRate'];
+
+/** `ask`: a table of several fields a side, in words, as JSON, or as a file. */
+export function pivotCommand(program: Command, done: Done): void {
+  common(
+    program.command('ask').description('a table of up to three fields down and two across, with subtotals'),
+  )
+    .requiredOption('--rows <fields>', 'one to three fields, comma between', list)
+    .option('--columns <fields>', 'up to two fields, comma between', list)
+    .option('--metrics <keys>', 'which metrics, comma between', list)
+    .option('--where <sql>', 'which plays')
+    .option('--families', 'count a term as its family')
+    .option('--baseline <what>', 'difference to: rest, last-season, opponent:<name>, or a question')
+    .option('--csv <file>', 'write the table as CSV')
+    .option('--xlsx <file>', 'write it as a spreadsheet with formulas')
+    .option('--pdf <file>', 'write it as pages to print')
+    .action((options: AskOptions) =>
+      looking(options, done, async (station, output): Promise<Exit> => {
+        const request: PivotRequest = {
+          where: options.where ?? '',
+          rows: options.rows ?? [],
+          cols: options.columns ?? [],
+          metrics: options.metrics ?? USUAL,
+          families: options.families ?? false,
+          baseline: options.baseline === undefined ? null : baselineNamed(options.baseline),
+        };
+        const view = pivot(station, request);
+        output.print(view, () => lines(pivotSheet(station, request), view));
+        for (const to of [options.csv, options.xlsx, options.pdf]) {
+          if (to !== undefined)
+            output.say(`Wrote ${(await writePivot(station, request, resolve(to))).path}.`);
+        }
+        return 0;
+      }),
+    );
+}
+
+function baselineNamed(text: string): Baseline {
+  if (text === 'rest') return { kind: 'rest' };
+  if (text === 'last-season') return { kind: 'lastSeason' };
+  if (text.startsWith('opponent:'))
+    return { kind: 'opponent', opponent: text.slice('opponent:'.length).trim() };
+  return { kind: 'question', where: text };
+}
+
+function lines(sheet: ReturnType<typeof pivotSheet>, view: ReturnType<typeof pivot>): string[] {
+  const against = view.baseline !== null;
+  const heads = sheet.groups.flatMap((group) =>
+    sheet.metrics.flatMap((metric) => {
+      const name = [group, metric.name].filter(Boolean).join(' · ');
+      return against && !metric.adds ? [name, '+/-'] : [name];
+    }),
+  );
+  const rows = sheet.rows.map((row) => [
+    row.labels.length === 0 ? 'All plays' : `${'  '.repeat(row.labels.length - 1)}${row.labels.at(-1)}`,
+    String(row.plays),
+    ...row.cells.flatMap((number, i) => {
+      const metric = sheet.metrics[i % sheet.metrics.length]!;
+      const text = printed(metric, number);
+      return against && !metric.adds ? [text, difference(metric.decimals, number)] : [text];
+    }),
+  ]);
+  return [...asColumns([sheet.rowFields.join(' / '), 'plays', ...heads], rows), '', ...sheet.notes];
+}
+
+function difference(
+  decimals: number,
+  number: { value: number | null; against?: number | null } | null,
+): string {
+  if (number?.value == null || number.against == null) return '';
+  const by = number.value - number.against;
+  return `${by > 0 ? '+' : ''}${by.toFixed(decimals)}`;
+}
