@@ -38,9 +38,12 @@ let timer: ReturnType<typeof setTimeout> | undefined;
 /** Fetches plays that someone changed, a burst of changes at once. */
 export function refreshPlays(playIds: readonly string[]): void {
   for (const playId of playIds) waitingIds.add(playId);
+  // a single tag shows in every open number at once; only a burst waits
+  if (timer === undefined) void cache.invalidateQueries({ queryKey: ['numbers'] });
   clearTimeout(timer);
   timer = setTimeout(async () => {
     const ids = [...waitingIds];
+    timer = undefined;
     waitingIds = new Set();
     const plays = await service.playsById(ids).catch(() => null);
     if (plays) patchPlays(plays);
