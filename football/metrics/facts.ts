@@ -70,6 +70,12 @@ export const COUNTERS = [
   'redZoneTouchdowns',
   'redZoneScores',
   'threeAndOuts',
+  'hits',
+  'freeRusherKnown',
+  'freeRushers',
+  'pressureTimeKnown',
+  'pressureSeconds',
+  'drops',
 ] as const;
 
 export type Counter = (typeof COUNTERS)[number];
@@ -143,13 +149,20 @@ export function playFacts(
       facts[C.pressureKnown] = 1;
       facts[C.pressured] = Number(pressured);
       facts[C.pressuredSacks] = Number(pressured && reading.sack);
+      // a sacked passer was hit, whatever else is logged
+      facts[C.hits] = Number(pocket === 'hit' || reading.sack);
     }
+    const { freeRusher, timeToPressure } = play.tags;
+    if (freeRusher !== undefined) putKnown(facts, C.freeRusherKnown, C.freeRushers, Number(freeRusher));
+    if (typeof timeToPressure === 'number')
+      putKnown(facts, C.pressureTimeKnown, C.pressureSeconds, timeToPressure);
   }
   if (reading.attempt && !reading.spike) {
     putKnown(facts, C.airYardsKnown, C.airYards, play.airYards);
     if (play.tags.target !== undefined) {
       facts[C.targets] = 1;
       facts[C.targetCompletions] = Number(reading.complete);
+      facts[C.drops] = Number(!reading.complete && Number(play.tags.dropped ?? 0) === 1);
     }
   }
 

@@ -111,6 +111,21 @@ export const PASSING_METRICS: readonly MetricDefinition[] = [
     per: 'dropbacks under pressure',
     caution: 'Only dropbacks with the pocket logged count, so that sacks alone don’t make it 100 %.',
   }),
+  rate('hitRate', 'Hit rate', ['hits', 'pressureKnown'], {
+    formula: 'dropbacks with the pocket logged as hit, or sacked / dropbacks with the pocket logged',
+    per: 'dropbacks with the pocket logged',
+    caution: 'Terms of the staff’s own under hit are not counted as hit.',
+  }),
+  rate('freeRusherRate', 'Free rusher rate', ['freeRushers', 'freeRusherKnown'], {
+    formula: 'dropbacks on which a rusher came unblocked / dropbacks on which that is logged',
+    per: 'dropbacks with free rusher logged',
+  }),
+  mean('timeToPressure', 'Time to pressure', ['pressureSeconds', 'pressureTimeKnown'], {
+    formula: 'sum of the seconds from the snap to the first pressure / dropbacks with them logged',
+    per: 'dropbacks with time to pressure logged',
+    unit: 's',
+    caution: 'Dropbacks without pressure have none: don’t set it against the time to throw of all dropbacks.',
+  }),
   count('scrambles', 'Scrambles', 'scrambles', { formula: 'dropbacks on which the passer ran' }),
   count('targets', 'Targets', 'targets', {
     formula: 'attempts with a target logged',
@@ -129,6 +144,12 @@ export const PASSING_METRICS: readonly MetricDefinition[] = [
     per: 'attempts with a target logged',
     caution: 'Throws that could not be caught count against the receiver.',
   }),
+  rate('dropRate', 'Drop rate', ['drops', 'targets'], {
+    formula: 'targets logged as dropped / targets',
+    per: 'attempts with a target logged',
+    caution: 'Whether a ball should have been caught is the judgement of whoever logged it.',
+  }),
+  count('drops', 'Drops', 'drops', { formula: 'targets that were not caught and are logged as dropped' }),
   mean('airYardsPerAttempt', 'Air yards per attempt', ['airYards', 'airYardsKnown'], {
     formula: 'sum of air yards / attempts with air yards logged',
     per: 'attempts with air yards logged',

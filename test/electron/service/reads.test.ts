@@ -38,7 +38,7 @@ let station: Station;
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'tapebook-reads-'));
   const path = join(folder, 'sample.tapebook');
-  await makeSampleLibrary(path, 'sample-clips');
+  await makeSampleLibrary(path, join(process.cwd(), 'sample-clips'));
   station = openStation(path, { person: 'coach' });
 }, 120_000);
 
