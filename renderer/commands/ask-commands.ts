@@ -7,6 +7,12 @@ export const ASK_COMMANDS = {
   'ask.viewTendencies': { label: 'Tendencies in the answer', group: 'Ask', room: 'ask', keys: ['3'] },
   'ask.viewReads': { label: 'Reads and options in the answer', group: 'Ask', room: 'ask', keys: ['4'] },
   'ask.viewReports': { label: 'Reports', group: 'Ask', room: 'ask', keys: ['5'] },
+  'ask.now': {
+    label: 'What will they call now: type the situation',
+    group: 'Ask',
+    room: 'ask',
+    keys: ['j'],
+  },
   'ask.text': { label: 'Write the question as text', group: 'Ask', room: 'ask', keys: ['/'] },
   'ask.condition': { label: 'Add a condition', group: 'Ask', room: 'ask', keys: ['n'] },
   'ask.everyPlay': { label: 'Ask for every play', group: 'Ask', room: 'ask', keys: ['Shift+n'] },

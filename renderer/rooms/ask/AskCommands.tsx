@@ -13,6 +13,10 @@ export function AskCommands() {
     askActions.values();
     requestAnimationFrame(() => focusOn('#ask-values'));
   });
+  useCommand('ask.now', () => {
+    askActions.view('tendencies');
+    focusWhenThere('#tendency-now');
+  });
   useCommand('ask.text', () => focusOn('#ask-question-text'));
   useCommand('ask.condition', () => focusOn('[data-ask-builder] button[title="Add a condition"]', true));
   useCommand('ask.everyPlay', askActions.clear);
@@ -24,6 +28,13 @@ export function AskCommands() {
     if (answer) askActions.play('Every play of the question', answer.playIds);
   });
   return null;
+}
+
+/** A view that is opened for the first time is there only after it has been loaded. */
+function focusWhenThere(selector: string, tries = 40): void {
+  const element = document.querySelector<HTMLElement>(selector);
+  if (element) element.focus();
+  else if (tries > 0) setTimeout(() => focusWhenThere(selector, tries - 1), 50);
 }
 
 function focusOn(selector: string, press = false): void {
