@@ -10,6 +10,7 @@ import { blankPlay, type PlayRecord } from '../../football/play.ts';
 import { parseQuestion } from '../../football/question/parse.ts';
 import { BUILT_IN_FIELDS } from '../../football/vocabulary/fields.ts';
 import { BUILT_IN_TERMS } from '../../football/vocabulary/terms.ts';
+import { record } from './record.ts';
 
 const PLAYS = Number(process.argv[2]) || 20_000;
 const ROUNDS = 60;
@@ -104,4 +105,70 @@ else {
     `${PLAYS} plays, ${every.length} fields, ${COUNTERS.length} counters; medians of ${ROUNDS}, ms`,
   );
   for (const [name, ms] of Object.entries(medians)) console.log(`  ${name.padEnd(48)} ${ms.toFixed(3)}`);
+}
+
+/** Filter, ids, the counts of 40 fields and a concept x coverage table: the whole answer of one question. */
+const ASKED = ['concept', 'coverage', 'rushers', 'playKind', 'hash', 'touchdown', 'down', 'distance', 'gain'];
+const forty = [...ASKED, ...every.filter((key) => !ASKED.includes(key)).slice(0, 40 - ASKED.length)];
+const QUESTIONS: readonly (readonly [text: string, name: string])[] = [
+  ["down = 3 AND EXACTLY(coverage) = 'Cover 3' AND rushers >= 5 AND playKind = 'pass'", 'tight'],
+  ["NOT (hash = 'L' AND distance BETWEEN 3 AND 5) OR touchdown", 'loose'],
+];
+
+function times(run: () => void): { median: number; p95: number } {
+  for (let i = 0; i < 10; i++) run();
+  const all = Array.from({ length: ROUNDS }, () => {
+    const from = performance.now();
+    run();
+    return performance.now() - from;
+  }).sort((a, b) => a - b);
+  return { median: all[ROUNDS / 2]!, p95: all[Math.floor(ROUNDS * 0.95)]! };
+}
+
+const isMillion = PLAYS > 500_000;
+const { DuckDBInstance } = await import('@duckdb/node-api');
+const duck = await (await DuckDBInstance.create(':memory:', { threads: '2' })).connect();
+const quoted = (key: string) => `"${key}"`;
+const typeOf = (key: string) => (store.fieldOf(key).column.kind === 'words' ? 'VARCHAR' : 'DOUBLE');
+const layout = forty.map((key) => `${quoted(key)} ${typeOf(key)}`).join(', ');
+await duck.run(`CREATE TABLE plays (id VARCHAR, ${layout})`);
+const appender = await duck.createAppender('plays');
+for (const { playId } of plays) {
+  appender.appendVarchar(playId);
+  for (const key of forty) {
+    const value = store.valueOf(playId, key);
+    if (value === null) appender.appendNull();
+    else if (typeof value === 'string') appender.appendVarchar(value);
+    else appender.appendDouble(value);
+  }
+  appender.endRow();
+}
+appender.closeSync();
+
+for (const [text, name] of QUESTIONS) {
+  const question = asked(text);
+  const ours = times(() => {
+    store.playIds(question);
+    store.facets(question, forty);
+    store.table(question, { ...table, counters: ['calls', 'yards'] });
+  });
+  const where = text.replace('EXACTLY(coverage)', 'coverage').replace('touchdown', 'touchdown = 1');
+  const theirs: number[] = [];
+  for (let i = 0; i < 5; i++) {
+    const from = performance.now();
+    await duck.runAndReadAll(`SELECT id FROM plays WHERE ${where}`);
+    for (const key of forty) {
+      await duck.runAndReadAll(`SELECT ${quoted(key)}, count(*) FROM plays WHERE ${where} GROUP BY 1`);
+    }
+    await duck.runAndReadAll(
+      `SELECT concept, coverage, count(*), sum(gain) FROM plays WHERE ${where} GROUP BY 1, 2`,
+    );
+    theirs.push(performance.now() - from);
+  }
+  const duckMedian = theirs.sort((a, b) => a - b)[2]!;
+  const what = `${PLAYS} plays, ${name} question: ids, 40 facets, table`;
+  record(`${what}, median`, ours.median, isMillion ? 50 : 2, 'ms');
+  record(`${what}, p95`, ours.p95, isMillion ? 50 : 5, 'ms');
+  record(`${what}, share of the time DuckDB takes`, ours.median / duckMedian, 1 / 3, 'times');
+  record(`${PLAYS} plays, ${name} question: count alone`, times(() => store.count(question)).median, 5, 'ms');
 }
