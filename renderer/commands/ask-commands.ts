@@ -36,7 +36,7 @@ export const ASK_COMMANDS = {
     label: 'Go to the values under the question',
     group: 'Ask',
     room: 'ask',
-    keys: ['v'],
+    keys: ['l'],
     help: 'Left and right arrows change the field, up and down the value; Enter narrows the question to it, or adds it to what is asked; X excludes it; Backspace asks no more about the field.',
   },
   'ask.narrow': {
