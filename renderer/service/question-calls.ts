@@ -18,6 +18,8 @@ export const questionCalls = {
   whyNothing: (where: string) => answer(api['why-nothing'].$post({ json: { where } })),
   behind: (playIds: readonly string[], metric: string) =>
     answer(api.behind.$post({ json: { playIds: [...playIds], metric } })),
+  pictures: () => answer(api.pictures.$get()),
+  picture: (where: string, name: string) => answer(api.pictures.$post({ json: { where, name } })),
   pivotPlays: (table: PivotRequest, place: PivotPlace) =>
     answer(
       api.pivot.plays.$post({

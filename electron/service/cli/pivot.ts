@@ -1,8 +1,10 @@
 import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import { printed } from '../../export/tables/pivot-pdf.ts';
+import { PICTURES, picture } from '../actions/pictures.ts';
 import { pivot } from '../actions/pivot.ts';
 import { pivotSheet, writePivot } from '../actions/pivot-sheets.ts';
+import type { PictureView } from '../picture-views.ts';
 import type { Baseline, PivotRequest } from '../pivot-views.ts';
 import { type CommonOptions, common, type Done, list, looking } from './common.ts';
 import { asColumns, type Exit } from './output.ts';
@@ -14,6 +16,7 @@ interface AskOptions extends CommonOptions {
   readonly where?: string;
   readonly families?: boolean;
   readonly baseline?: string;
+  readonly picture?: string;
   readonly csv?: string;
   readonly xlsx?: string;
   readonly pdf?: string;
@@ -26,17 +29,23 @@ export function pivotCommand(program: Command, done: Done): void {
   common(
     program.command('ask').description('a table of up to three fields down and two across, with subtotals'),
   )
-    .requiredOption('--rows <fields>', 'one to three fields, comma between', list)
+    .option('--rows <fields>', 'one to three fields, comma between', list)
     .option('--columns <fields>', 'up to two fields, comma between', list)
     .option('--metrics <keys>', 'which metrics, comma between', list)
     .option('--where <sql>', 'which plays')
     .option('--families', 'count a term as its family')
     .option('--baseline <what>', 'difference to: rest, last-season, opponent:<name>, or a question')
+    .option('--picture <name>', `instead of a table: ${PICTURES.map((each) => each.name).join(', ')}`)
     .option('--csv <file>', 'write the table as CSV')
     .option('--xlsx <file>', 'write it as a spreadsheet with formulas')
     .option('--pdf <file>', 'write it as pages to print')
     .action((options: AskOptions) =>
       looking(options, done, async (station, output): Promise<Exit> => {
+        if (options.picture !== undefined) {
+          const drawn = picture(station, options.where ?? '', options.picture);
+          output.print(drawn, () => pictureLines(drawn));
+          return 0;
+        }
         const request: PivotRequest = {
           where: options.where ?? '',
           rows: options.rows ?? [],
@@ -91,4 +100,16 @@ function difference(
   if (number?.value == null || number.against == null) return '';
   const by = number.value - number.against;
   return `${by > 0 ? '+' : ''}${by.toFixed(decimals)}`;
+}
+
+function pictureLines({ title, note, unit, bandLabel, panelLabel, marks, needs }: PictureView): string[] {
+  if (needs.length > 0) return [title, `Nothing to draw yet: it needs ${needs.join(' and ')} tagged.`];
+  const rows = marks.map((mark) => [
+    mark.panel,
+    mark.band,
+    `${mark.value.toFixed(unit === '%' ? 1 : 0)} ${unit}${mark.small ? '*' : ''}`,
+    mark.interval ? `${mark.interval[0].toFixed(1)} to ${mark.interval[1].toFixed(1)}` : '',
+    String(mark.base),
+  ]);
+  return [title, note, '', ...asColumns([panelLabel, bandLabel, 'value', '95 % interval', 'of'], rows)];
 }

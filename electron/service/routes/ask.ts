@@ -2,6 +2,7 @@ import { Hono } from 'hono';
 import { z } from 'zod';
 import { answer, lineOf, playsBehind, table } from '../actions/answers.ts';
 import { facets, whyNothing } from '../actions/facets.ts';
+import { PICTURES, picture } from '../actions/pictures.ts';
 import { pivot, pivotPlays } from '../actions/pivot.ts';
 import { writePivot } from '../actions/pivot-sheets.ts';
 import { questions, removeQuestion, renameQuestion, saveQuestion } from '../actions/questions.ts';
@@ -68,6 +69,11 @@ export function askRoutes(station: Station) {
       (c) => c.json(table(station, clean(c.req.valid('json')))),
     )
     .post('/pivot', json(pivotShape), (c) => c.json(pivot(station, c.req.valid('json'))))
+    .get('/pictures', (c) => c.json(PICTURES.map(({ name, title }) => ({ name, title }))))
+    .post('/pictures', json({ where, name: z.string() }), (c) => {
+      const body = c.req.valid('json');
+      return c.json(picture(station, body.where, body.name));
+    })
     .post('/pivot/plays', json({ table: z.object(pivotShape), place }), (c) => {
       const body = c.req.valid('json');
       return c.json({ playIds: pivotPlays(station, body.table, body.place) });
