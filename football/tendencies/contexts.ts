@@ -1,10 +1,18 @@
 /**
  * What stands before the snap, as few values as plays can be counted by. Besides fields of the playbook these are the
- * groups that coaches speak of; their limits are common practice, no source, and are shown wherever they are used.
+ * groups that coaches speak of, by the limits of the staff.
  */
 
 import type { PlainValue } from '../values.ts';
 import type { FieldDefinition } from '../vocabulary/fields.ts';
+import {
+  DEFAULT_SITUATION_LIMITS,
+  type SituationLimits,
+  TO_GO,
+  toGoOf,
+  ZONES,
+  zoneOf,
+} from '../vocabulary/situation-limits.ts';
 
 export interface ContextField {
   readonly key: string;
@@ -17,70 +25,57 @@ export interface ContextField {
   readonly valueOf: (get: (fieldKey: string) => PlainValue) => string | null;
 }
 
-/** Yards up to which a distance is called so. */
-const DISTANCES: readonly (readonly [upTo: number, name: string])[] = [
-  [2, 'short 1-2'],
-  [6, 'medium 3-6'],
-  [10, 'long 7-10'],
-  [Number.POSITIVE_INFINITY, 'very long 11+'],
-];
-
-/** Yards to the goal up to which a zone reaches. */
-const ZONES: readonly (readonly [upTo: number, name: string])[] = [
-  [5, 'goal line'],
-  [20, 'red zone'],
-  [40, 'fringe'],
-  [59, 'midfield'],
-  [89, 'own side'],
-  [99, 'backed up'],
-];
-
-function upTo(limits: readonly (readonly [number, string])[], value: PlainValue): string | null {
-  if (typeof value !== 'number') return null;
-  return limits.find(([limit]) => value <= limit)?.[1] ?? null;
+function derivedContexts(limits: SituationLimits): ContextField[] {
+  return [
+    {
+      key: 'toGo',
+      label: 'To go',
+      help: `short up to ${limits.shortTo} yards, medium to ${limits.mediumTo}, long beyond`,
+      reads: ['distance'],
+      valueOf: (get) => {
+        const distance = get('distance');
+        return typeof distance === 'number' ? toGoOf(distance, limits) : null;
+      },
+    },
+    {
+      key: 'zone',
+      label: 'Zone',
+      help: 'part of the field, from backed up to goal line, as the staff has set its limits',
+      reads: ['yardsToGoal'],
+      valueOf: (get) => {
+        const spot = get('yardsToGoal');
+        return typeof spot === 'number' ? zoneOf(spot, limits) : null;
+      },
+    },
+    {
+      key: 'scoreState',
+      label: 'Score',
+      help: 'of the team with the ball: ahead or behind by more than 8 points, by 1 to 8, or tied',
+      reads: ['scoreFor', 'scoreAgainst'],
+      valueOf: (get) => {
+        const [own, other] = [get('scoreFor'), get('scoreAgainst')];
+        if (typeof own !== 'number' || typeof other !== 'number') return null;
+        const margin = own - other;
+        if (margin === 0) return 'tied';
+        if (margin > 0) return margin > 8 ? 'ahead 9+' : 'ahead 1-8';
+        return margin < -8 ? 'behind 9+' : 'behind 1-8';
+      },
+    },
+    {
+      key: 'halfEnd',
+      label: 'End of half',
+      help: `the last ${limits.twoMinuteSeconds} seconds of the second and fourth quarter, or not`,
+      reads: ['quarter', 'clock'],
+      valueOf: (get) => {
+        const [quarter, clock] = [get('quarter'), get('clock')];
+        if (typeof quarter !== 'number' || typeof clock !== 'number') return null;
+        return (quarter === 2 || quarter === 4) && clock <= limits.twoMinuteSeconds
+          ? 'two minutes'
+          : 'before';
+      },
+    },
+  ];
 }
-
-const DERIVED: readonly ContextField[] = [
-  {
-    key: 'distanceGroup',
-    label: 'Distance group',
-    help: 'short up to 2 yards, medium to 6, long to 10, very long beyond',
-    reads: ['distance'],
-    valueOf: (get) => upTo(DISTANCES, get('distance')),
-  },
-  {
-    key: 'zone',
-    label: 'Zone',
-    help: 'goal line within 5 yards of the goal, red zone to 20, fringe to 40, midfield to the own 41, own side to the own 11, backed up behind it',
-    reads: ['yardsToGoal'],
-    valueOf: (get) => upTo(ZONES, get('yardsToGoal')),
-  },
-  {
-    key: 'scoreState',
-    label: 'Score',
-    help: 'of the team with the ball: ahead or behind by more than 8 points, by 1 to 8, or tied',
-    reads: ['scoreFor', 'scoreAgainst'],
-    valueOf: (get) => {
-      const [own, other] = [get('scoreFor'), get('scoreAgainst')];
-      if (typeof own !== 'number' || typeof other !== 'number') return null;
-      const margin = own - other;
-      if (margin === 0) return 'tied';
-      if (margin > 0) return margin > 8 ? 'ahead 9+' : 'ahead 1-8';
-      return margin < -8 ? 'behind 9+' : 'behind 1-8';
-    },
-  },
-  {
-    key: 'halfEnd',
-    label: 'End of half',
-    help: 'the last two minutes of the second and fourth quarter, or not',
-    reads: ['quarter', 'clock'],
-    valueOf: (get) => {
-      const [quarter, clock] = [get('quarter'), get('clock')];
-      if (typeof quarter !== 'number' || typeof clock !== 'number') return null;
-      return (quarter === 2 || quarter === 4) && clock <= 120 ? 'two minutes' : 'before';
-    },
-  },
-];
 
 /** Fields of the play that say what stood before the snap. */
 const BEFORE_SNAP: readonly string[] = [
@@ -105,10 +100,13 @@ export const OFFENSE_CALLS: readonly string[] = [
 export const DEFENSE_CALLS: readonly string[] = ['coverage', 'front', 'pressure', 'rushers'];
 
 /** The context that a coordinator names first. */
-export const USUAL_CONTEXT: readonly string[] = ['down', 'distanceGroup', 'zone', 'hash'];
+export const USUAL_CONTEXT: readonly string[] = ['down', 'toGo', 'zone', 'hash'];
 
 /** Every context that plays can be counted by, given the fields of the library. */
-export function contextFields(fields: readonly FieldDefinition[]): ContextField[] {
+export function contextFields(
+  fields: readonly FieldDefinition[],
+  limits: SituationLimits = DEFAULT_SITUATION_LIMITS,
+): ContextField[] {
   const own = fields.filter(
     (field) =>
       BEFORE_SNAP.includes(field.key) ||
@@ -129,7 +127,7 @@ export function contextFields(fields: readonly FieldDefinition[]): ContextField[
     }),
   );
   const [down, ...rest] = plain.sort((a, b) => rank(a.key) - rank(b.key));
-  return [...(down ? [down] : []), ...DERIVED, ...rest];
+  return [...(down ? [down] : []), ...derivedContexts(limits), ...rest];
 }
 
 function rank(key: string): number {
@@ -139,8 +137,7 @@ function rank(key: string): number {
 
 /** Values in the order in which a coach reads them: as the limits run, numbers upward, else by the alphabet. */
 export function inCoachOrder(key: string, values: readonly string[]): string[] {
-  const limits = key === 'distanceGroup' ? DISTANCES : key === 'zone' ? ZONES : null;
-  const order = limits?.map(([, name]) => name) ?? SCORE_ORDER;
+  const order: readonly string[] = key === 'toGo' ? TO_GO : key === 'zone' ? ZONES : SCORE_ORDER;
   return [...values].sort((a, b) => {
     const [x, y] = [order.indexOf(a), order.indexOf(b)];
     if (x >= 0 && y >= 0) return x - y;

@@ -5,7 +5,7 @@
 
 import { fail, ok, type Result } from '../result.ts';
 import type { PlainValue } from '../values.ts';
-import { type ContextField, inCoachOrder } from './contexts.ts';
+import type { ContextField } from './contexts.ts';
 
 /** A value that was read, and where in the text it stands. */
 export interface SaidPart {
@@ -32,25 +32,18 @@ const ORDINALS = '(1st|2nd|3rd|4th|first|second|third|fourth)';
 const DOWNS: Readonly<Record<string, number>> = { first: 1, second: 2, third: 3, fourth: 4 };
 const downOf = (text: string): number => DOWNS[text] ?? Number(text[0]);
 
-const GROUPS: Readonly<Record<string, string>> = {
-  short: 'short 1-2',
-  medium: 'medium 3-6',
-  long: 'long 7-10',
-  'very long': 'very long 11+',
-};
 const HASHES: Readonly<Record<string, string>> = { l: 'L', m: 'M', r: 'R' };
 
 const READERS: readonly (readonly [RegExp, Reader])[] = [
   [
-    new RegExp(`(?:${ORDINALS}|([1-4]))\\s*(?:&|and)\\s*(\\d{1,2}|goal|short|medium|long|very long)\\b`, 'y'),
+    new RegExp(`(?:${ORDINALS}|([1-4]))\\s*(?:&|and)\\s*(\\d{1,2}|goal|short|medium|long)\\b`, 'y'),
     (m, said) => {
       const down = ['down', downOf(m[1] ?? m[2]!)] as const;
       if (m[3] === 'goal') {
         const spot = said.find((part) => part.key === 'yardsToGoal');
         return spot ? [down, ['distance', spot.value]] : [down];
       }
-      const group = GROUPS[m[3]!];
-      return [down, group ? ['distanceGroup', group] : ['distance', Number(m[3])]];
+      return [down, /^\d/.test(m[3]!) ? ['distance', Number(m[3])] : ['toGo', m[3]!]];
     },
   ],
   [/([1-5])(?:st|nd|rd|th)\s+quarter\b/y, (m) => [['quarter', Number(m[1])]]],
@@ -60,7 +53,7 @@ const READERS: readonly (readonly [RegExp, Reader])[] = [
     /(left|middle|right)(?:\s+hash)?\b|hash\s+(left|middle|right|l|m|r)\b/y,
     (m) => [['hash', HASHES[(m[1] ?? m[2]!)[0]!]!]],
   ],
-  [/own\s+side\b/y, () => [['zone', 'own side']]],
+  [/own\s+territory\b/y, () => [['zone', 'own territory']]],
   [/(?:at\s+|on\s+)?(?:the\s+)?own\s+(\d{1,2})\b/y, (m) => [['yardsToGoal', 100 - Number(m[1])]]],
   [
     /(?:at\s+|on\s+)?(?:the\s+)?(?:opp|opponents?|opponent['’]s|their)\s+(\d{1,2})\b/y,
@@ -184,9 +177,4 @@ function unread(text: string, at: number) {
     next: 'Say it as in: 2nd & 8, left hash, own 35, 11 personnel. A field can be named outright, as in motion: jet.',
     at: { start: at, end: at + word.length },
   };
-}
-
-/** Values of a context for a list to choose from. */
-export function offeredValues(context: ContextField, seen: Iterable<string>): string[] {
-  return inCoachOrder(context.key, [...new Set(seen)]);
 }

@@ -1,6 +1,7 @@
 import { ProblemError } from '../../../football/result.ts';
 import { type ContextField, contextFields } from '../../../football/tendencies/contexts.ts';
 import type { FieldDefinition } from '../../../football/vocabulary/fields.ts';
+import { situationLimits } from '../columns.ts';
 import type { Station } from '../station.ts';
 import type { TendencyRequest } from '../tendency-views.ts';
 import { readQuestion } from './answers.ts';
@@ -22,7 +23,7 @@ export interface CalledPlays {
 
 /** The contexts of these keys in their order, or all. @throws ProblemError `field-unknown` */
 export function contextsOf(station: Station, keys: readonly string[] | null): ContextField[] {
-  const all = contextFields(station.vocabulary().fields.all);
+  const all = contextFields(station.vocabulary().fields.all, situationLimits(station.library));
   if (keys === null) return all;
   return keys.map((key) => {
     const context = all.find((c) => c.key === key);
@@ -78,9 +79,7 @@ export function calledPlays(
   const { families } = columns;
   const fieldOf = (playId: string, key: string) => columns.valueOf(playId, key);
   const rooted = (key: string, value: string) =>
-    request.families && station.vocabulary().fields.get(key)?.kind === 'term'
-      ? families.rootOf(key, value)
-      : value;
+    request.families && hasFamilies(station, key) ? families.rootOf(key, value) : value;
   const rows: CalledPlay[] = [];
   let untagged = 0;
   for (const playId of columns.playIds(readQuestion(station, request.where))) {
@@ -107,6 +106,12 @@ export function calledPlays(
     });
   }
   return { rows, untagged };
+}
+
+/** Terms of the playbook are counted by their families; the red zone and the goal line are told apart all the same. */
+export function hasFamilies(station: Station, key: string): boolean {
+  const field = station.vocabulary().fields.get(key);
+  return field?.kind === 'term' && field.home !== 'derived';
 }
 
 /** Per play of the side its game. The other team's plays count as this team's defense where this team played the game. */

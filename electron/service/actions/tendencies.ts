@@ -20,7 +20,7 @@ import type {
   TendencyRequest,
   TendencyView,
 } from '../tendency-views.ts';
-import { type CalledPlays, calledPlays, callField, contextsOf } from './called-plays.ts';
+import { type CalledPlays, calledPlays, callField, contextsOf, hasFamilies } from './called-plays.ts';
 
 /** What a team calls, by context. @throws ProblemError `field-unknown`, `team-unknown`, or why the question cannot be read */
 export function tendencies(station: Station, request: TendencyRequest): TendencyView {
@@ -143,11 +143,11 @@ export function tells(station: Station, request: TellsRequest): TellsView {
   // a field is no tell of itself, and the groups that situations are made of are no tells within them
   const skipped = new Set([
     request.call,
-    ...(request.withinSituation ? ['down', 'distanceGroup'] : []),
+    ...(request.withinSituation ? ['down', 'toGo'] : []),
     ...(AFTER_THE_CALL[request.call] ?? []),
   ]);
   const contexts = contextsOf(station, null).filter(({ key }) => !skipped.has(key));
-  const [down, distance] = contextsOf(station, ['down', 'distanceGroup']);
+  const [down, distance] = contextsOf(station, ['down', 'toGo']);
   const found = findTells({
     calls: called.rows.map((row) => row.call),
     fields: contexts.map((context) => ({
@@ -269,7 +269,5 @@ function termsSpelled(station: Station): (text: string) => { field: string; name
 }
 
 function rootValue(station: Station, key: string, value: string): string {
-  return station.vocabulary().fields.get(key)?.kind === 'term'
-    ? station.columns().families.rootOf(key, value)
-    : value;
+  return hasFamilies(station, key) ? station.columns().families.rootOf(key, value) : value;
 }

@@ -122,8 +122,8 @@ describe('what a team of the sample calls', () => {
     });
     expect(view.said.map(({ key, value }) => [key, value])).toEqual([
       ['down', '1'],
-      ['distanceGroup', 'long 7-10'],
-      ['zone', 'own side'],
+      ['toGo', 'long'],
+      ['zone', 'own territory'],
       ['hash', 'L'],
       ['personnel', '10'],
     ]);

@@ -7,12 +7,19 @@ import { playbookCalls } from '../../../service/playbook-calls.ts';
 import page from '../playbook.module.css';
 import { RuleRow } from './RuleRow.tsx';
 
-/** Per concept: what the defender who is read does, and where the ball should go. */
+/** What a corner shows: a rule for one of these is an option route. Older playbooks lack the words. */
+const LEVERAGE = ['pressed', 'off inside', 'off outside'];
+
+/** Per concept: what the defender who is read does, and where the ball should go; or what a corner shows, and the route. */
 export function ReadRules({ vocabulary }: { readonly vocabulary: VocabularyView }) {
   const [sought, setSought] = useState('');
   const namesOf = (field: string) =>
     vocabulary.terms.filter((term) => term.field === field).map((term) => term.name);
-  const offers = { concepts: namesOf('concept'), keys: namesOf('readKey'), routes: namesOf('route') };
+  const offers = {
+    concepts: namesOf('concept'),
+    keys: [...new Set([...namesOf('readKey'), ...LEVERAGE])],
+    routes: namesOf('route'),
+  };
   const shown = [...vocabulary.readRules]
     .filter((rule) => rule.concept.toLowerCase().includes(sought.trim().toLowerCase()))
     .sort((a, b) => a.concept.localeCompare(b.concept, 'en', { numeric: true }));
@@ -33,7 +40,7 @@ export function ReadRules({ vocabulary }: { readonly vocabulary: VocabularyView 
       {shown.length === 0 ? (
         <p className={page.none}>
           {vocabulary.readRules.length === 0
-            ? 'No read rule yet. A rule says, for a concept: when this defender does that, the ball goes there.'
+            ? 'No read rule yet. A rule says, for a concept: when this defender does that, the ball goes there; or, for an option route, when the corner is pressed, off inside or off outside, it is this route.'
             : 'No rule of that concept.'}
         </p>
       ) : (

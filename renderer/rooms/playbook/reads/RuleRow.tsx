@@ -1,6 +1,7 @@
 import { Button } from '@mantine/core';
 import type { ReadRuleView } from '../../../../electron/service/views.ts';
 import type { Question } from '../../../../football/question/ast.ts';
+import { isOptionRoute } from '../../../../football/reads/grade.ts';
 import { KeptText } from '../../../parts/KeptText.tsx';
 import { showWhere } from '../../../parts/show-where.ts';
 import { cache, keys } from '../../../service/cache.ts';
@@ -61,6 +62,7 @@ export function RuleRow({ rule, offers }: RuleRowProps) {
           mayBeEmpty
           onKeep={(goTo) => void change({ goTo: goTo || null })}
         />
+        {isOptionRoute(rule) && <small>option route</small>}
       </td>
       <td>
         <KeptText
