@@ -88,6 +88,9 @@ const BEFORE_SNAP: readonly string[] = [
   'quarter',
 ];
 
+/** Calls that are only seen as the play goes on. */
+const DURING_PLAY: readonly string[] = ['route', 'readKey'];
+
 /** What a team with or without the ball shows before the snap and chooses; any term field may be asked for. */
 export const OFFENSE_CALLS: readonly string[] = [
   'playKind',
@@ -110,7 +113,10 @@ export function contextFields(
   const own = fields.filter(
     (field) =>
       BEFORE_SNAP.includes(field.key) ||
-      (field.home === 'tag' && field.group === 'calls' && (field.kind === 'term' || field.kind === 'flag')) ||
+      (field.home === 'tag' &&
+        field.group === 'calls' &&
+        !DURING_PLAY.includes(field.key) &&
+        (field.kind === 'term' || field.kind === 'flag')) ||
       field.key === 'rushers',
   );
   const plain = own.map(
