@@ -17,6 +17,7 @@ export const keys = {
   plays: (gameId: string) => ['plays', gameId] as const,
   playsById: (playIds: readonly string[]) => ['playsById', ...playIds] as const,
   films: ['films'] as const,
+  proposals: (filmId: string) => ['films', 'proposals', filmId] as const,
   frameTimes: (filmId: string) => ['frameTimes', filmId] as const,
   answer: (where: string, metrics: readonly string[]) => ['numbers', 'answer', where, ...metrics] as const,
   line: (playIds: readonly string[], metrics: readonly string[]) =>

@@ -1,4 +1,4 @@
-import type { Angle } from '../../electron/service/views.ts';
+import type { Angle, ProposalView } from '../../electron/service/views.ts';
 import { answer, api } from './api.ts';
 
 export interface NewGame {
@@ -29,6 +29,11 @@ export const filmCalls = {
   /** Has a copy for viewing made of a film that this window can't show. */
   makeProxy: (filmId: string) => answer(api.films[':filmId'].proxy.$post({ param: { filmId } })),
   dropProxy: (filmId: string) => answer(api.films[':filmId'].proxy.$delete({ param: { filmId } })),
+  /** Has the plays of a film looked for; what is found are proposals. */
+  split: (filmId: string) => answer(api.films[':filmId'].split.$post({ param: { filmId } })),
+  proposals: (filmId: string) => answer(api.films[':filmId'].proposals.$get({ param: { filmId } })),
+  accept: (filmId: string, proposals: readonly ProposalView[]) =>
+    answer(api.films[':filmId'].accept.$post({ param: { filmId }, json: { proposals: [...proposals] } })),
   relinkFolder: (folder: string) => answer(api.films['relink-folder'].$post({ json: { folder } })),
 };
 

@@ -89,10 +89,20 @@ export const CUT_FEATURES = [
 ] as const;
 
 /** A possible cut that the closer look clears at once: the picture goes on. */
-const GOES_ON = { parts: 0.93, whole: 0.85 } as const;
+const GOES_ON = { parts: 0.8, whole: 0.6 } as const;
 
 const lost = (share: number) => Math.log(Math.max(0, 1 - share) + 0.03);
 const ratio = (a: number, b: number, floor: number) => Math.log((a + floor) / (b + floor));
+
+/** A picture that is explained by the one before as well as its neighbours are is in the middle of a movement. */
+function noWorse(here: Match, before: Match, after: Match): boolean {
+  const worse = (of: (match: Match) => number) => of(here) - Math.max(of(before), of(after));
+  return (
+    worse((m) => lost(m.parts)) < 0 &&
+    worse((m) => lost(m.whole)) < 0 &&
+    worse((m) => Math.log(m.residual + 0.15)) < 0
+  );
+}
 
 /** Pairs of frames across the possible cut: where any two are alike, what lay between was a flash or something passing. */
 const ACROSS: readonly (readonly [number, number])[] = [
@@ -136,6 +146,7 @@ export function cutFeatures(around: Around): Float64Array | null {
   };
   const before = side([-3, -2, -1]);
   const after = side([1, 2, 3]);
+  if (noWorse(match, before, after)) return null;
   const back = { parts: 0, whole: -1, kept: 0, residual: Number.POSITIVE_INFINITY };
   for (const [a, b] of ACROSS) {
     const found = matchPictures(around.picture(a), around.picture(b));

@@ -12,7 +12,9 @@ import { PlayCard } from './card/PlayCard.tsx';
 import classes from './LogRoom.module.css';
 import { LogLine } from './line/LogLine.tsx';
 import { useLogLine } from './line/use-log-line.ts';
+import { ProposalTrack } from './marking/ProposalTrack.tsx';
 import { useMarking } from './marking/use-marking.ts';
+import { useProposals } from './marking/use-proposals.ts';
 import { MomentStrip } from './moments/MomentStrip.tsx';
 import { DriveRibbon } from './ribbon/DriveRibbon.tsx';
 import type { Log } from './use-log.ts';
@@ -41,6 +43,7 @@ export function TagDesk(props: {
   const findings = useAudit(game, plays, play, line.reading);
   const { pending, stamp } = useStamps(player, play);
   const marking = useMarking(player, game, play, films, log.goTo);
+  const proposed = useProposals(player, recording, log.goTo);
   useFilmKeys(player, play);
   usePlayCommands(log);
   useCommand('film.full', () => setFull((now) => !now));
@@ -59,7 +62,10 @@ export function TagDesk(props: {
           </p>
         )}
       </div>
-      <FilmBar player={player} play={play} />
+      <div>
+        <FilmBar player={player} play={play} />
+        {recording && <ProposalTrack film={recording} player={player} proposed={proposed} />}
+      </div>
       <LogLine
         line={line}
         label={play ? `Play ${play.record.playNumber ?? ''}` : 'No play'}

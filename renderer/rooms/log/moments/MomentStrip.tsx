@@ -33,26 +33,38 @@ export function MomentStrip(props: {
           const snap = play.stamped.find((each) => each.kind === 'snap' && each.filmId === stamp?.filmId);
           const after =
             stamp && snap && kind !== 'snap' ? `+${(stamp.seconds - snap.seconds).toFixed(2)} s` : null;
+          const guess = kind === 'snap' && !stamp ? play.predictedSnaps?.[0] : undefined;
           const here = stamp?.filmId === filmId;
-          const when = pending === kind ? 'saving' : stamp ? (after ?? `frame ${stamp.frame}`) : '–';
+          const when =
+            pending === kind
+              ? 'saving'
+              : stamp
+                ? (after ?? `frame ${stamp.frame}`)
+                : guess
+                  ? `about ${guess.frame}?`
+                  : '–';
           return (
             <li key={kind}>
               <button
                 type="button"
                 className={classes.moment}
                 data-set={stamp !== undefined || undefined}
+                data-guess={guess !== undefined || undefined}
                 data-pending={pending === kind || undefined}
-                aria-label={`${LABELS[kind]}: ${stamp ? when : 'not stamped'}. Stamp it on this frame`}
+                aria-label={`${LABELS[kind]}: ${stamp ? when : guess ? `predicted on frame ${guess.frame}, not stamped` : 'not stamped'}. Stamp it on this frame`}
                 title={
                   stamp && here
                     ? `Stamped on frame ${stamp.frame}. Click to stamp anew (${index + 1}); right-click goes there.`
-                    : `Stamp on the frame shown (${index + 1})`
+                    : guess
+                      ? `Predicted on frame ${guess.frame}; right-click goes there, ${index + 1} stamps the frame shown`
+                      : `Stamp on the frame shown (${index + 1})`
                 }
                 onMouseDown={(event) => event.preventDefault()}
                 onClick={() => onStamp(kind)}
                 onContextMenu={(event) => {
                   event.preventDefault();
                   if (stamp && here) onGoTo(stamp.frame);
+                  else if (guess?.filmId === filmId) onGoTo(guess.frame);
                 }}
               >
                 <span className={classes.name}>
