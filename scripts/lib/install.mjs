@@ -1,6 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -23,7 +24,41 @@ export function ensureInstalled(say) {
     );
   }
   const wanted = lockHash();
-  if (existsSync(STAMP) && readFileSync(STAMP, 'utf8') === wanted) return;
+  const installed = () => existsSync(STAMP) && readFileSync(STAMP, 'utf8') === wanted;
+  if (installed()) return;
+  const turn = takeTurn();
+  try {
+    if (!installed()) install(wanted, say);
+  } finally {
+    rmSync(turn, { force: true });
+  }
+}
+
+/** Two commands that find packages missing at once must not install over each other: the second waits for the first. */
+function takeTurn() {
+  const place = createHash('sha256').update(ROOT).digest('hex').slice(0, 16);
+  const turn = join(tmpdir(), `tapebook-install-${place}`);
+  for (;;) {
+    try {
+      writeFileSync(turn, String(process.pid), { flag: 'wx' });
+      return turn;
+    } catch (error) {
+      if (error.code !== 'EEXIST') throw error;
+    }
+    if (!isRunning(Number(readFileSync(turn, 'utf8')))) rmSync(turn, { force: true });
+    else Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 500);
+  }
+}
+
+function isRunning(pid) {
+  try {
+    return pid > 0 && process.kill(pid, 0);
+  } catch {
+    return false;
+  }
+}
+
+function install(wanted, say) {
   say(
     'Installing packages (a few minutes the first time; SQLite is compiled where no built one can be had) ...',
   );
