@@ -6,7 +6,6 @@ import { filmCommands } from './film.ts';
 import { gameCommands } from './game.ts';
 import { libraryCommands } from './library.ts';
 import { type Exit, makeOutput } from './output.ts';
-import { pivotCommand } from './pivot.ts';
 import { playCommands } from './plays.ts';
 import { reportCommands } from './report.ts';
 import { studyCommands } from './study.ts';
@@ -22,7 +21,6 @@ export function makeProgram(done: (exit: Exit) => void): Command {
     filmCommands,
     playCommands,
     askCommands,
-    pivotCommand,
     studyCommands,
     gameCommands,
     reportCommands,

@@ -6,10 +6,11 @@ import { pivot } from '../actions/pivot.ts';
 import { pivotSheet, writePivot } from '../actions/pivot-sheets.ts';
 import type { PictureView } from '../picture-views.ts';
 import type { Baseline, PivotRequest } from '../pivot-views.ts';
-import { type CommonOptions, common, type Done, list, looking } from './common.ts';
-import { asColumns, type Exit } from './output.ts';
+import type { Station } from '../station.ts';
+import { list } from './common.ts';
+import { asColumns, type Exit, type Output } from './output.ts';
 
-interface AskOptions extends CommonOptions {
+export interface PivotOptions {
   readonly rows?: string[];
   readonly columns?: string[];
   readonly metrics?: string[];
@@ -24,45 +25,48 @@ interface AskOptions extends CommonOptions {
 
 const USUAL = ['calls', 'completionPct', 'yards', 'successRate', 'explosiveRate'];
 
-/** `ask`: a table of several fields a side, in words, as JSON, or as a file. */
-export function pivotCommand(program: Command, done: Done): void {
-  common(
-    program.command('ask').description('a table of up to three fields down and two across, with subtotals'),
-  )
-    .option('--rows <fields>', 'one to three fields, comma between', list)
+/** Lets `ask` answer with a table of several fields a side, or with a picture. */
+export function pivotOptions(ask: Command): Command {
+  return ask
+    .option('--rows <fields>', 'a table: one to three fields, comma between', list)
     .option('--columns <fields>', 'up to two fields, comma between', list)
     .option('--metrics <keys>', 'which metrics, comma between', list)
-    .option('--where <sql>', 'which plays')
+    .option('--where <sql>', 'the question, as a WHERE clause')
     .option('--families', 'count a term as its family')
     .option('--baseline <what>', 'difference to: rest, last-season, opponent:<name>, or a question')
     .option('--picture <name>', `instead of a table: ${PICTURES.map((each) => each.name).join(', ')}`)
     .option('--csv <file>', 'write the table as CSV')
     .option('--xlsx <file>', 'write it as a spreadsheet with formulas')
-    .option('--pdf <file>', 'write it as pages to print')
-    .action((options: AskOptions) =>
-      looking(options, done, async (station, output): Promise<Exit> => {
-        if (options.picture !== undefined) {
-          const drawn = picture(station, options.where ?? '', options.picture);
-          output.print(drawn, () => pictureLines(drawn));
-          return 0;
-        }
-        const request: PivotRequest = {
-          where: options.where ?? '',
-          rows: options.rows ?? [],
-          cols: options.columns ?? [],
-          metrics: options.metrics ?? USUAL,
-          families: options.families ?? false,
-          baseline: options.baseline === undefined ? null : baselineNamed(options.baseline),
-        };
-        const view = pivot(station, request);
-        output.print(view, () => lines(pivotSheet(station, request), view));
-        for (const to of [options.csv, options.xlsx, options.pdf]) {
-          if (to !== undefined)
-            output.say(`Wrote ${(await writePivot(station, request, resolve(to))).path}.`);
-        }
-        return 0;
-      }),
-    );
+    .option('--pdf <file>', 'write it as pages to print');
+}
+
+/** Answers with the table or the picture that the options ask for; null when they ask for neither. */
+export async function pivotAnswer(
+  station: Station,
+  output: Output,
+  where: string,
+  options: PivotOptions,
+): Promise<Exit | null> {
+  if (options.picture !== undefined) {
+    const drawn = picture(station, where, options.picture);
+    output.print(drawn, () => pictureLines(drawn));
+    return 0;
+  }
+  const { rows = [], columns = [], metrics, baseline, csv, xlsx, pdf } = options;
+  const files = [csv, xlsx, pdf].filter((to) => to !== undefined);
+  if (rows.length + columns.length + files.length === 0 && !metrics && baseline === undefined) return null;
+  const request: PivotRequest = {
+    where,
+    rows,
+    cols: columns,
+    metrics: metrics ?? USUAL,
+    families: options.families ?? false,
+    baseline: baseline === undefined ? null : baselineNamed(baseline),
+  };
+  const view = pivot(station, request);
+  output.print(view, () => lines(pivotSheet(station, request), view));
+  for (const to of files) output.say(`Wrote ${(await writePivot(station, request, resolve(to))).path}.`);
+  return 0;
 }
 
 function baselineNamed(text: string): Baseline {

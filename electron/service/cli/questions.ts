@@ -12,22 +12,35 @@ import {
 } from '../actions/questions.ts';
 import { changeSituations, situations } from '../actions/situations.ts';
 import { type CommonOptions, common, type Done, list, looking, withStation } from './common.ts';
-import { asColumns } from './output.ts';
+import { asColumns, type Exit } from './output.ts';
+import { type PivotOptions, pivotAnswer, pivotOptions } from './pivot.ts';
 
 const LINE = ['calls', 'attempts', 'completionPct', 'yards', 'successRate', 'explosiveRate'];
 
+interface AskOptions extends CommonOptions, PivotOptions {
+  readonly facets?: string[] | true;
+  readonly where?: string;
+}
+
 export function questionCommands(program: Command, done: Done): void {
-  common(program.command('ask').description('how many plays a question finds, and their numbers'))
+  pivotOptions(
+    common(
+      program.command('ask').description('what a question finds: its numbers, a table, a picture, or values'),
+    ),
+  )
     .argument('[where]', 'the question, as a WHERE clause; every play without one')
     .option(
       '--facets [fields]',
       'every value with its count, of these fields (comma between) or of all',
       list,
     )
-    .action((where: string | undefined, options: CommonOptions & { facets?: string[] | true }) =>
-      looking(options, done, (station, output) => {
+    .action((words: string | undefined, options: AskOptions) =>
+      looking(options, done, async (station, output): Promise<Exit> => {
+        const where = words ?? options.where ?? '';
+        const tabled = await pivotAnswer(station, output, where, options);
+        if (tabled !== null) return tabled;
         if (options.facets) {
-          const found = facets(station, where ?? '', options.facets === true ? undefined : options.facets);
+          const found = facets(station, where, options.facets === true ? undefined : options.facets);
           output.print(found, () =>
             asColumns(
               ['field', 'value', 'plays'],
@@ -38,7 +51,7 @@ export function questionCommands(program: Command, done: Done): void {
           );
           return 0;
         }
-        const found = answer(station, where ?? '');
+        const found = answer(station, where);
         const why = found.count === 0 && where ? whyNothing(station, where) : null;
         output.print(why ? { ...found, why } : found, () => [
           `${found.count} ${found.count === 1 ? 'play' : 'plays'}`,
