@@ -9,7 +9,10 @@ import { COUNTERS } from '../../football/metrics/facts.ts';
 import { gameFacts } from '../../football/metrics/game-facts.ts';
 import { DEFAULT_METRIC_SETTINGS, type MetricSettings } from '../../football/metrics/settings.ts';
 import type { Level, PlayRecord } from '../../football/play.ts';
-import { DEFAULT_SITUATION_LIMITS, type SituationLimits } from '../../football/vocabulary/situation-limits.ts';
+import {
+  DEFAULT_SITUATION_LIMITS,
+  type SituationLimits,
+} from '../../football/vocabulary/situation-limits.ts';
 import type { StationVocabulary } from './vocabulary.ts';
 
 /** The staff's choices about its numbers, over the defaults, and the rules that its plays are counted by. */

@@ -42,12 +42,6 @@ function gapMicros(times: FrameTimes, frame: number): number {
   return start === undefined || next === undefined ? 1e6 / (times.fps || 30) : next - start;
 }
 
-/** Half way between a frame's start and the next one's. */
-export function middleMicros(times: FrameTimes, frame: number): number {
-  const at = clampFrame(times, frame);
-  return (times.ptsMicros[at] ?? 0) + gapMicros(times, at) / 2;
-}
-
 /**
  * The time to seek to so that the frame is shown: its middle, since edges miss. Where frames stand for unequal times a
  * browser may take a frame to last as long as another one stored near it (Chromium: by storage order, seen at key

@@ -111,7 +111,7 @@ export function questionCommands(program: Command, done: Done): void {
     );
 
   const limits = common(
-    program.command('situations').description('where the zones of the field, short and long downs begin'),
+    program.command('zones').description('where the zones of the field, short and long downs begin'),
   );
   const KEYS: readonly (readonly [keyof SituationLimits, string, string])[] = [
     ['backedUpFrom', '--backed-up <yards>', 'backed up from so many yards to the goal'],

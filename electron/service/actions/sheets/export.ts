@@ -16,7 +16,8 @@ export function chosenFields(
   keys: readonly string[] | null | undefined,
 ): FieldDefinition[] {
   const { fields } = station.vocabulary();
-  if (!keys || keys.length === 0) return fields.all.filter((f) => f.home !== 'derived' || f.key === 'timeToThrow');
+  if (!keys || keys.length === 0)
+    return fields.all.filter((f) => f.home !== 'derived' || f.key === 'timeToThrow');
   return keys.map((key) => {
     const field = fields.find(key.trim());
     if (field) return field;
