@@ -104,12 +104,14 @@ export async function writePivotXlsx(target: string, table: PivotSheet): Promise
   return writeWhole(target, new Uint8Array(await book.xlsx.writeBuffer()));
 }
 
-/** The rows right under a row: for a subtotal its values, for the whole the first field's. */
+/** The rows right under a row: for a subtotal the rows that follow it, for the whole, wherever it stands, the first field's. */
 function childrenOf(rows: readonly PivotSheetRow[], at: number): number[] {
   const depth = rows[at]!.labels.length;
   const children: number[] = [];
-  for (let i = at + 1; i < rows.length && rows[i]!.labels.length > depth; i++) {
-    if (rows[i]!.labels.length === depth + 1) children.push(i);
+  for (let i = depth === 0 ? 0 : at + 1; i < rows.length; i++) {
+    const below = rows[i]!.labels.length;
+    if (depth > 0 && below <= depth) break;
+    if (below === depth + 1) children.push(i);
   }
   return children;
 }

@@ -184,7 +184,7 @@ describe('a table of several fields a side', () => {
       const to = join(made.folder, `table${ending}`);
       await writePivot(made.station, ask({ rows: ['down', 'hash'], cols: ['quarter'] }), to);
       expect(existsSync(`${to}.part`)).toBe(false);
-      const text = readFileSync(to, 'latin1');
+      const text = readFileSync(to, 'utf8');
       if (ending === '.pdf') expect(text.startsWith('%PDF-')).toBe(true);
       else expect(text.split('\r\n')[0]).toContain('1 · Completion %: of');
     }
