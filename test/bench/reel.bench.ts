@@ -187,7 +187,8 @@ const files = Array.from({ length: 120 }, (_, at) => join(folder, `play-${at}.mp
 const start = 3;
 ffmpeg(['-ss', String(start), '-i', film, '-t', '8', '-c', 'copy', files[0]!]);
 for (const file of files.slice(1)) copyFileSync(files[0]!, file);
-const segments = await Promise.all(files.map((file) => segmentOf(file)));
+const segments: ReelSegment[] = [];
+for (const file of files) segments.push(await segmentOf(file));
 const cat = await cost(() => spawnSync('sh', ['-c', 'cat "$@" > "$0"', join(folder, 'cat.bin'), ...files]));
 rmSync(join(folder, 'cat.bin'));
 const joined = await cost(() => reel(segments, 'joined.mp4'));
