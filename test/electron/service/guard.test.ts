@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { type IncomingHttpHeaders, request } from 'node:http';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -31,7 +31,12 @@ beforeAll(async () => {
     { entity: 'film', id: 'film-2', field: 'removed', value: 0 },
     { entity: 'film', id: 'film-2', field: 'name', value: 'moved.mp4' },
   ]);
-  rememberPlace(home.station.library, { filmId: 'film-1', path, bytes: FILM.length, modifiedMs: 0 });
+  rememberPlace(home.station.library, {
+    filmId: 'film-1',
+    path,
+    bytes: FILM.length,
+    modifiedMs: statSync(path).mtimeMs,
+  });
   service = await serveStation(home.station, { rendererFolder: renderer, secret: SECRET });
 });
 
