@@ -4,7 +4,7 @@ import { momentId, PREDICTED_SNAP } from '../../../db/journal/entities.ts';
 import { ProblemError } from '../../../football/result.ts';
 import { startMicros } from '../../film/frame-table.ts';
 import { filmOrProblem, frameTableOf } from '../film/shelf.ts';
-import { keptSplit, splitWork } from '../film/split-film.ts';
+import { keptSplit } from '../film/split-film.ts';
 import type { Station } from '../station.ts';
 import type { Angle, ChangedView, ProposalsView, ProposalView } from '../views.ts';
 import { changedView } from './play-views.ts';
@@ -127,11 +127,4 @@ function lastPlayNumber(station: Station, gameId: string): number {
     .prepare('SELECT coalesce(max(play_number), 0) FROM plays WHERE game_id = ? AND removed = 0')
     .pluck()
     .get(gameId) as number;
-}
-
-/** Finds the plays of a film of the library now, and accepts all of them. */
-export async function splitAndAccept(station: Station, filmId: string): Promise<{ playIds: string[] }> {
-  await splitWork(station, { filmId });
-  const { playIds } = await acceptProposals(station, filmId, proposalsOf(station, filmId).proposals);
-  return { playIds };
 }

@@ -3,7 +3,8 @@ import { useState } from 'react';
 import type { FilmView, JobView } from '../../../electron/service/views.ts';
 import { cache, keys } from '../../service/cache.ts';
 import { service } from '../../service/client.ts';
-import { stillUrl } from '../../service/film-calls.ts';
+import { filmCalls, stillUrl } from '../../service/film-calls.ts';
+import { gesture } from '../../service/gesture.ts';
 import { problemFrom } from '../../service/http.ts';
 import { tellProblem } from '../../service/problems.ts';
 import { showPlays } from '../../state/showing.ts';
@@ -17,6 +18,9 @@ interface FilmRowProps {
   readonly job: JobView | null;
   readonly onRelink: () => void;
 }
+
+/** A film longer than one play, in seconds. */
+const LONG_SECONDS = 25;
 
 /** One film: what the probe found, and the way to its plays. */
 export function FilmRow({ film, job, onRelink }: FilmRowProps) {
@@ -54,7 +58,7 @@ export function FilmRow({ film, job, onRelink }: FilmRowProps) {
       </td>
       <td className={classes.number}>
         {film.clips === 0 ? (
-          '0'
+          <NoClips film={film} />
         ) : (
           <button
             type="button"
@@ -67,6 +71,21 @@ export function FilmRow({ film, job, onRelink }: FilmRowProps) {
         )}
       </td>
     </tr>
+  );
+}
+
+/** A recording in which nobody has marked a play yet can be looked through; what is found is proposed in the Log room. */
+function NoClips({ film }: { readonly film: FilmView }) {
+  if (film.path === null || film.seconds < LONG_SECONDS) return '0';
+  return (
+    <Button
+      size="compact-xs"
+      aria-label={`Find the plays of ${film.name}`}
+      title="Proposes plays; you accept them in the Log room"
+      onClick={() => void gesture(() => filmCalls.split(film.filmId))}
+    >
+      Find the plays
+    </Button>
   );
 }
 
