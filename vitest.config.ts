@@ -5,7 +5,7 @@ export default defineConfig({
     include: ['test/**/*.test.ts', 'test/**/*.test.tsx'],
     exclude: ['test/e2e/**', 'test/bench/**'],
     globalSetup: ['test/support/build-service.ts'],
-    testTimeout: 30_000,
+    testTimeout: 120_000,
     hookTimeout: 60_000,
     maxWorkers: 2,
   },

@@ -27,7 +27,7 @@ beforeEach(() => {
 });
 
 describe('a playlist', () => {
-  it('plays exactly the frames of its clips, one segment each', { timeout: 60_000 }, async () => {
+  it('plays exactly the frames of its clips, one segment each', { timeout: 300_000 }, async () => {
     const segments = [
       { ...(await segment(at('sound.mp4'), 3, 40)), title: 'Stick, 3rd and 6' },
       await segment(at('varying.mp4'), 30, 60),

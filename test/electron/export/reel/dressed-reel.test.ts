@@ -36,7 +36,7 @@ async function render(segments: readonly ReelSegment[], name: string, options: P
 }
 
 describe('a dressed reel', () => {
-  it('shows its card first, and copies the clips behind it', { timeout: 60_000 }, async () => {
+  it('shows its card first, and copies the clips behind it', { timeout: 300_000 }, async () => {
     const film = clip(5, 95);
     const card = cardSegment({ title: 'Third and long', lines: ['4 plays'], seconds: 1 }, film.table);
     const report = await render([card, film], 'card.mp4');
@@ -47,14 +47,14 @@ describe('a dressed reel', () => {
   });
 
   it('stands still where that is asked for, and goes on with the next frame', {
-    timeout: 60_000,
+    timeout: 300_000,
   }, async () => {
     const report = await render([clip(10, 20, { freezes: [{ frame: 12, seconds: 0.5 }] })], 'still.mp4');
     const held = Array.from({ length: 16 }, () => 12);
     expect(await readNumbers(report.path, BOX)).toEqual([10, 11, ...held, ...range(13, 20)]);
   });
 
-  it('draws over the frames asked for and no others', { timeout: 60_000 }, async () => {
+  it('draws over the frames asked for and no others', { timeout: 300_000 }, async () => {
     const all = [
       [0, 0],
       [1, 0],
@@ -81,7 +81,7 @@ describe('a dressed reel', () => {
   });
 
   it('is foretold in size: nearly to the byte where packets are copied, to half or double else', {
-    timeout: 60_000,
+    timeout: 300_000,
   }, async () => {
     const ways: { segments: ReelSegment[]; options: Partial<ReelOptions>; off: number }[] = [
       { segments: [clip(0, 200)], options: {}, off: 1.15 },
@@ -99,7 +99,7 @@ describe('a dressed reel', () => {
 
 describe('edges made before a reel is asked for', () => {
   it('give the same bytes as those made with it, and stay within their bounds', {
-    timeout: 60_000,
+    timeout: 300_000,
   }, async () => {
     const clips = [clip(7, 95), clip(50, 150)];
     const edgeFolder = at('edges');
@@ -127,7 +127,7 @@ describe('edges made before a reel is asked for', () => {
 });
 
 describe('a work folder that a crash left', () => {
-  it('is removed by the next export beside it; one in use stays', { timeout: 60_000 }, async () => {
+  it('is removed by the next export beside it; one in use stays', { timeout: 300_000 }, async () => {
     mkdirSync(at('out/.tapebook-export-0123456789ab-p999999999'), { recursive: true });
     mkdirSync(at(`out/.tapebook-export-0123456789ab-p${process.pid}`));
     await render([clip(0, 30)], 'out/reel.mp4');

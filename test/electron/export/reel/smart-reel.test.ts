@@ -99,7 +99,7 @@ const KINDS: {
 describe('a reel of copied packets', () => {
   it.each(KINDS)(
     'holds exactly the frames asked for: $what',
-    { timeout: 180_000 },
+    { timeout: 400_000 },
     async ({ what, film, how, why }) => {
       const path = await makeNumberedFilm({
         path: at(`${what.replace(/\W+/g, '-')}.mp4`),
@@ -127,7 +127,7 @@ describe('a reel of copied packets', () => {
   );
 
   it('holds sixty clips at arbitrary frames, with their sound in step, and twice the same bytes', {
-    timeout: 60_000,
+    timeout: 300_000,
   }, async () => {
     const clip = await clipOf(at('sound.mp4'));
     const segments = range(0, 60).map((n) => {
@@ -165,7 +165,7 @@ describe('a reel of copied packets', () => {
   });
 
   it('joins films whose parameter sets bear one number, and films of another kind, in one reel', {
-    timeout: 60_000,
+    timeout: 300_000,
   }, async () => {
     const other = await makeNumberedFilm({
       path: at('other.mp4'),
@@ -211,7 +211,7 @@ describe('a reel of copied packets', () => {
     for (const [n, start] of starts.entries()) expect(Math.abs(start - n)).toBeLessThan(1 / 30);
   });
 
-  it('is made by the old ffmpeg that comes with the packages', { timeout: 180_000 }, async () => {
+  it('is made by the old ffmpeg that comes with the packages', { timeout: 400_000 }, async () => {
     const { path } = (await import('@ffmpeg-installer/ffmpeg')) as unknown as { path: string };
     const clip = await clipOf(at('closed.mp4'));
     const segments = [clip(7, 131), clip(250, 290)];
@@ -243,7 +243,7 @@ describe('a look at the finished reel', () => {
     return made.segments;
   }
 
-  it('finds a wrong picture at a join and encodes that clip', { timeout: 180_000 }, async () => {
+  it('finds a wrong picture at a join and encodes that clip', { timeout: 400_000 }, async () => {
     const segments = await spoilt(async (path, attempt) => {
       if (attempt > 0) return;
       const reel = await openPacketFilm(path, null);
@@ -260,7 +260,7 @@ describe('a look at the finished reel', () => {
     expect(segments[1]?.why).toMatch(/did not pass the check/);
   });
 
-  it('encodes all when it can not tell which clip is wrong', { timeout: 180_000 }, async () => {
+  it('encodes all when it can not tell which clip is wrong', { timeout: 400_000 }, async () => {
     const segments = await spoilt(async (path, attempt) => {
       if (attempt === 0) writeFileSync(path, readFileSync(path).subarray(0, 4000));
     });
