@@ -6,6 +6,8 @@ import type { OutPacket, SoundTrack } from './write-mp4.ts';
 
 const PACKET_SAMPLES = 1024;
 const PRIMING_PACKETS = 1;
+/** A film's sound may begin or end so many packets beside its picture (64 ms): the nearest packet fills the gap. */
+const MISSING_PACKETS = 3;
 
 function nearest(starts: Float64Array, micros: number): number {
   let low = 0;
@@ -47,14 +49,15 @@ export async function copySound(plan: ReelPlan, films: PacketFilms): Promise<Sou
       add(Math.max(0, at - PRIMING_PACKETS));
       wanted += length;
     }
+    const last = sound.startMicros.length - 1;
     for (; wanted < reelEnd; wanted += length, at++) {
-      if (
-        at >= sound.startMicros.length ||
-        Math.abs(sound.startMicros[at]! - wanted - shift) > 0.51 * length
-      ) {
-        return null;
-      }
-      add(at);
+      const there = Math.min(at, last);
+      const off = Math.abs(sound.startMicros[there]! - wanted - shift);
+      const atAnEnd = there === 0 || there === last;
+      if (off > (atAnEnd ? MISSING_PACKETS : 0.51) * length) return null;
+      add(there);
+      // sound that begins late: its first packet stands in until its own time has come
+      if (there === 0 && off > 0.51 * length) at -= 1;
     }
   }
   return first && { entry: first.entry, sampleRate: first.sampleRate, packets, priming: PRIMING_PACKETS };
