@@ -32,12 +32,13 @@ export function libraryOf(folder: string, paths: readonly string[], name = 'numb
   return library;
 }
 
-/** A library in which each play is numbered film of another kind. */
+/** A library in which each play is numbered film of another kind; the first `most` kinds only, where it is given. */
 export async function numberedStation(
   frames: number,
+  most?: number,
 ): Promise<{ library: string; kinds: FilmKind[]; remove(): void }> {
   const folder = mkdtempSync(join(tmpdir(), 'tapebook-numbered-'));
-  const kinds = await makeFilmKinds(join(folder, 'film'), frames);
+  const kinds = (await makeFilmKinds(join(folder, 'film'), frames)).slice(0, most);
   const library = libraryOf(
     folder,
     kinds.map((kind) => kind.path),

@@ -5,6 +5,8 @@ import { CHROMIUM_ARGUMENTS, findChromium, startService } from './stations.ts';
 
 const executablePath = findChromium();
 /** Frames of each film, jumps and steps each way: a thin cut; `npm run bench` walks the whole. */
+/** Constant, 29.97, 59.94 and variable rates, and a key frame every 250; the bench walks every kind. */
+const KINDS = 5;
 const FRAMES = 330;
 const JUMPS = 16;
 const STEPS = 12;
@@ -21,7 +23,7 @@ test.describe('the player in Chromium', () => {
 
   test.beforeAll(async () => {
     if (executablePath === null) return;
-    station = await numberedStation(FRAMES);
+    station = await numberedStation(FRAMES, KINDS);
     service = await startService(station.library);
     browser = await chromium.launch({ executablePath, args: CHROMIUM_ARGUMENTS });
     page = await (await browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();
@@ -37,7 +39,7 @@ test.describe('the player in Chromium', () => {
     station?.remove();
   });
 
-  test('shows exactly the frame that is asked for, on film of every kind', async () => {
+  test('shows exactly the frame that is asked for, on film of five kinds', async () => {
     await expect(page.getByText(`Play 1 of ${station.kinds.length}`)).toBeVisible();
     await page.keyboard.press('Escape');
     for (const [index, kind] of station.kinds.entries()) {
