@@ -23,7 +23,7 @@ const SPEED = 0.004;
 const MISS_COST = 2;
 const NET_SEED = 7;
 /** log odds from which a possible cut is taken for one */
-const THRESHOLD = 0;
+const THRESHOLD = -0.8;
 
 interface Row {
   readonly features: Float64Array;

@@ -1,4 +1,4 @@
-import { type Match, matchPictures } from './match.ts';
+import { type Match, matchPictures, PARTS } from './match.ts';
 import {
   detailDifference,
   evenedDifference,
@@ -58,17 +58,15 @@ export function maybeCut(around: Around): boolean {
   );
 }
 
+/**
+ * How alike two views may be differs from staff to staff; so a cut is told by comparison with the frames about it, never by
+ * how alike the pictures are as such.
+ */
 export const CUT_FEATURES = [
-  'parts',
-  'whole',
-  'kept',
   'parts against before',
   'parts against after',
   'whole against before',
   'whole against after',
-  'parts return',
-  'whole return',
-  'kept return',
   'evened',
   'evened against before',
   'evened against after',
@@ -86,6 +84,11 @@ export const CUT_FEATURES = [
   'residual against after',
   'residual return',
   'kept against around',
+  'parts return against parts',
+  'whole return against whole',
+  'least changed quarter',
+  'middle part',
+  'most changed quarter',
 ] as const;
 
 /** A possible cut that the closer look clears at once: the picture goes on. */
@@ -94,9 +97,11 @@ const GOES_ON = { parts: 0.8, whole: 0.6 } as const;
 const lost = (share: number) => Math.log(Math.max(0, 1 - share) + 0.03);
 const ratio = (a: number, b: number, floor: number) => Math.log((a + floor) / (b + floor));
 
+type Explained = Pick<Match, 'parts' | 'whole' | 'residual'>;
+
 /** A picture that is explained by the one before as well as its neighbours are is in the middle of a movement. */
-function noWorse(here: Match, before: Match, after: Match): boolean {
-  const worse = (of: (match: Match) => number) => of(here) - Math.max(of(before), of(after));
+function noWorse(here: Explained, before: Explained, after: Explained): boolean {
+  const worse = (of: (match: Explained) => number) => of(here) - Math.max(of(before), of(after));
   return (
     worse((m) => lost(m.parts)) < 0 &&
     worse((m) => lost(m.whole)) < 0 &&
@@ -123,12 +128,13 @@ export function cutFeatures(around: Around): Float64Array | null {
   const here = around.step(0);
   const match = matchPictures(around.picture(-1), around.picture(0));
   if (match.parts > GOES_ON.parts && match.whole > GOES_ON.whole) return null;
-  const side = (offsets: readonly number[]): Match => {
+  const side = (offsets: readonly number[]): Omit<Match, 'weights'> => {
     let parts = 1;
     let whole = 1;
     let shift = 0;
     let kept = 1;
     let residual = 0;
+    const lostParts = new Float32Array(PARTS);
     for (const offset of offsets) {
       // frames that hardly differ need no search
       if (around.step(offset).evened < 0.3) {
@@ -141,18 +147,18 @@ export function cutFeatures(around: Around): Float64Array | null {
       kept = Math.min(kept, found.kept);
       shift = Math.max(shift, found.shift);
       residual = Math.max(residual, found.residual);
+      for (let i = 0; i < PARTS; i++) lostParts[i] = Math.max(lostParts[i]!, found.lostParts[i]!);
     }
-    return { parts, whole, kept, shift, residual };
+    return { parts, whole, kept, shift, residual, lostParts };
   };
   const before = side([-3, -2, -1]);
   const after = side([1, 2, 3]);
   if (noWorse(match, before, after)) return null;
-  const back = { parts: 0, whole: -1, kept: 0, residual: Number.POSITIVE_INFINITY };
+  const back = { parts: 0, whole: -1, residual: Number.POSITIVE_INFINITY };
   for (const [a, b] of ACROSS) {
     const found = matchPictures(around.picture(a), around.picture(b));
     back.parts = Math.max(back.parts, found.parts);
     back.whole = Math.max(back.whole, found.whole);
-    back.kept = Math.max(back.kept, found.kept);
     back.residual = Math.min(back.residual, found.residual);
   }
   const steps = (from: number, to: number, of: keyof Step) => {
@@ -163,16 +169,10 @@ export function cutFeatures(around: Around): Float64Array | null {
   const a = around.picture(-1);
   const b = around.picture(0);
   return Float64Array.from([
-    lost(match.parts),
-    lost(match.whole),
-    match.kept,
     lost(match.parts) - lost(before.parts),
     lost(match.parts) - lost(after.parts),
     lost(match.whole) - lost(before.whole),
     lost(match.whole) - lost(after.whole),
-    lost(back.parts),
-    lost(back.whole),
-    back.kept,
     Math.log(here.evened + 0.2),
     ratio(here.evened, steps(-5, -1, 'evened'), 0.2),
     ratio(here.evened, steps(1, 5, 'evened'), 0.2),
@@ -190,5 +190,28 @@ export function cutFeatures(around: Around): Float64Array | null {
     ratio(match.residual, after.residual, 0.15),
     ratio(back.residual, match.residual, 0.15),
     match.kept - Math.min(before.kept, after.kept),
+    lost(back.parts) - lost(match.parts),
+    lost(back.whole) - lost(match.whole),
+    ...changedShares(match, before.lostParts, after.lostParts),
   ]);
+}
+
+/**
+ * By how much the parts of the picture are worse explained than beside the possible cut: at a quarter, at the half and at three quarters of
+ * what there is to see. A scoreboard that comes up changes some parts wholly and leaves the others; a cut changes all.
+ */
+function changedShares(match: Match, before: Float32Array, after: Float32Array): number[] {
+  const parts = Array.from(match.lostParts, (gone, i) => ({
+    worse: Math.log((gone + 0.03) / (Math.max(before[i]!, after[i]!) + 0.03)),
+    weight: match.weights[i]!,
+  })).sort((a, b) => a.worse - b.worse);
+  const all = parts.reduce((sum, { weight }) => sum + weight, 0);
+  return [0.25, 0.5, 0.75].map((share) => {
+    let seen = 0;
+    for (const { worse, weight } of parts) {
+      seen += weight;
+      if (seen >= share * all) return worse;
+    }
+    return 0;
+  });
 }

@@ -12,6 +12,9 @@ export interface Match {
   readonly shift: number;
   /** mean difference of details after the best shift and zoom, grey levels: people who stand elsewhere */
   readonly residual: number;
+  /** of each part of the picture, what is not found again, 0..1, and how much there is to see in it */
+  readonly lostParts: Float32Array;
+  readonly weights: Float32Array;
 }
 
 const ZOOMS = [1, 0.93, 1.07] as const;
@@ -117,6 +120,8 @@ function residualAt(a: SmallPicture, b: SmallPicture, { dx, dy, zoom }: Shift): 
 
 const PART = { width: 10, height: 9 } as const;
 const PART_REACH = 3;
+/** Parts that a picture is taken apart into. */
+export const PARTS = (HALF.width / PART.width) * (HALF.height / PART.height);
 /** variance, in grey levels, that no part is without: grain and coding left after making small */
 const FLOOR = 1.5;
 
@@ -169,13 +174,18 @@ export function matchPictures(a: SmallPicture, b: SmallPicture): Match {
   const shift = bestShift(a, b);
   const gx = Math.round(shift.dx * 2);
   const gy = Math.round(shift.dy * 2);
+  const lostParts = new Float32Array(PARTS);
+  const weightOf = new Float32Array(PARTS);
   let weights = 0;
   let parts = 0;
   let kept = 0;
+  let part = -1;
   for (let by = 0; by + PART.height <= HALF.height; by += PART.height) {
     for (let bx = 0; bx + PART.width <= HALF.width; bx += PART.width) {
+      part += 1;
       const variance = Math.max(partVariance(b.half, bx, by), partVariance(a.half, bx, by));
-      const weight = Math.sqrt(variance + FLOOR) - Math.sqrt(FLOOR);
+      // what stands out counts, but a scoreboard in black and white no more than lines on turf do
+      const weight = variance / (variance + 4 * FLOOR);
       if (weight < 0.05) continue;
       let zx = gx;
       let zy = gy;
@@ -190,6 +200,8 @@ export function matchPictures(a: SmallPicture, b: SmallPicture): Match {
           if (score > best) best = score;
         }
       }
+      lostParts[part] = 1 - Math.max(0, best);
+      weightOf[part] = weight;
       weights += weight;
       parts += weight * Math.max(0, best);
       if (best > 0.8) kept += weight;
@@ -201,5 +213,7 @@ export function matchPictures(a: SmallPicture, b: SmallPicture): Match {
     kept: weights > 0 ? kept / weights : 1,
     shift: Math.hypot(shift.dx, shift.dy) / QUARTER.width,
     residual: residualAt(a, b, shift),
+    lostParts,
+    weights: weightOf,
   };
 }
